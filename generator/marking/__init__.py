@@ -1,0 +1,1 @@
+"""What the person wrote -> its value -> a verdict, with the slip named."""

@@ -1,0 +1,78 @@
+"""A number as a person writes it: 3.25, 3 1/4, 3-1/4, .5, 1,280 or 0,5."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.errors import Refusal
+
+DIGITS = 15  # a longer number is a slip of the pen
+
+_TOP_BOTTOM = r"\d{1,9}\s*/\s*\d{1,9}(?!\d|[.,]\d)"
+PATTERN = (
+    rf"\d{{1,9}}(?:\s+|-|\s*(?:and|&|y)\s+){_TOP_BOTTOM}"  # 3 1/4, 3-1/4, 3 and 1/4
+    rf"|{_TOP_BOTTOM}"
+    r"|[.,]?\d(?:[\d.,]*\d)?"
+)
+_PARTS = re.compile(r"(?:(?P<whole>\d+)\D+)??(?P<top>\d+)\s*/\s*(?P<bottom>\d+)")
+
+# (form, sign between groups of three, decimal sign); the first that fits is how it is read, a
+# second that fits is what somebody brought up with the other custom may have meant.
+_FORMS = (
+    (re.compile(r"\d+|\d*\.\d+"), "", "."),
+    (re.compile(r"[1-9]\d{0,2}(?:,\d{3})+(?:\.\d+)?"), ",", "."),
+    (re.compile(r"\d*,\d+"), "", ","),
+    (re.compile(r"[1-9]\d{0,2}(?:\.\d{3})+(?:,\d+)?"), ".", ","),
+)
+
+
+@dataclass(frozen=True)
+class Written:
+    """A number as written: its value, the place of its last digit, and another reading of it."""
+
+    value: Fraction
+    step: Fraction
+    other: Fraction | None = None
+
+
+def unreadable(what: str) -> Refusal:
+    """The refusal of a text that only a person can make sense of."""
+    return Refusal(what, "let the trainer decide")
+
+
+def read_number(text: str) -> Written:
+    """The number written as `text`, which has matched PATTERN. Raises Refusal if it has no sense.
+
+    >>> read_number("1,280").value, read_number("1,280").other, read_number("3 1/4").step
+    (Fraction(1280, 1), Fraction(32, 25), Fraction(1, 4))
+    """
+    if sum(map(str.isdigit, text)) > DIGITS:
+        raise unreadable("a number with too many digits")
+    return _fraction(text) if "/" in text else _decimal(text)
+
+
+def _fraction(text: str) -> Written:
+    found = _PARTS.fullmatch(text)
+    if not found:
+        raise unreadable(f'"{text}" is not a number')
+    whole, top, bottom = (int(part) if part else None for part in found.groups())
+    if not bottom or top is None:
+        raise unreadable(f'"{text}" divides by zero')
+    if whole is not None and top >= bottom:
+        raise unreadable(f'"{text}" is a whole number and more than one')
+    return Written((whole or 0) + Fraction(top, bottom), Fraction(1, bottom))
+
+
+def _decimal(text: str) -> Written:
+    plain = [
+        text.replace(group, "").replace(point, ".") if group else text.replace(point, ".")
+        for form, group, point in _FORMS
+        if form.fullmatch(text)
+    ]
+    if not plain:
+        raise unreadable(f'"{text}" is not a number')
+    places = len(plain[0].partition(".")[2])
+    other = Fraction(plain[1]) if len(plain) > 1 else None
+    return Written(Fraction(plain[0]), Fraction(1, 10**places), other)

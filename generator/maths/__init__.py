@@ -1,0 +1,1 @@
+"""Exact arithmetic, units and formulas; sympy is imported in `solve.py` alone."""

@@ -1,0 +1,68 @@
+"""Numbers with units as pages print them: `2 3/4 gal`, `12.5%`, `$300`, `1/5`."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.maths.exact import decimal_text, half_up, significant_text
+from generator.maths.units import Unit, shown
+
+_JUG_MARKS = {Fraction(1, 2), Fraction(1, 4), Fraction(1, 8), Fraction(1, 16)}
+
+
+def number_text(value: Fraction, mark: Fraction | None = None) -> str:
+    """`value` as a decimal, or as a mixed number when the `mark` is a half, quarter or eighth.
+
+    Without a mark a number that does not end within four decimals is rounded half up.
+    """
+    if mark in _JUG_MARKS:
+        return mixed_text(value)
+    if mark is not None:
+        places = _places(mark)
+        return decimal_text(value, places, trim=False) if places else decimal_text(value, 0)
+    if _places(value) <= 4:
+        return decimal_text(value, 4)
+    return significant_text(value)
+
+
+def mixed_text(value: Fraction) -> str:
+    """A mixed number: `2 3/4`, `1/4`, `3`."""
+    sign, size = ("−" if value < 0 else ""), abs(value)
+    whole, rest = divmod(size, 1)
+    if not rest:
+        return f"{sign}{whole}"
+    part = f"{rest.numerator}/{rest.denominator}"
+    return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
+
+
+def amount_text(value: Fraction, unit: Unit, mark: Fraction | None = None) -> str:
+    """`value` with its unit, as printed."""
+    if unit.is_fraction and mark is None:
+        return mixed_text(value) if value.denominator <= 12 else f"{decimal_text(value * 100)}%"
+    number, name = number_text(value, mark), shown(unit)
+    if name == "$":
+        return f"${number}"
+    if name in ("%", "°", ""):
+        return f"{number}{name}"
+    return f"{number} {name}"
+
+
+def mark_text(mark: Fraction, unit: Unit) -> str:
+    """The smallest mark, for "to the nearest …": `1/4 gal`, `whole minute`, `0.1%`."""
+    name = {"min": "minute", "h": "hour", "day": "day", "s": "second"}.get(unit.text, shown(unit))
+    if mark == 1:
+        return f"whole {name}".strip() if name not in ("%", "") else f"whole {name or 'number'}"
+    return amount_text(mark, unit, mark)
+
+
+def rounded(value: Fraction, mark: Fraction) -> Fraction:
+    """`value` at the nearest mark, a half going up."""
+    return half_up(value, mark)
+
+
+def _places(value: Fraction) -> int:
+    """Decimals needed to write `value` in full; 99 when it never ends."""
+    for places in range(13):
+        if (value * 10**places).denominator == 1:
+            return places
+    return 99

@@ -1,0 +1,71 @@
+"""A tree as people read it: `strength wanted × finished mix ÷ stock strength`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from generator.maths.exact import decimal_text
+from generator.maths.trees import Binary, Call, Comparison, Name, Negative, Number, Tree
+
+_SIGN = {"+": " + ", "-": " − ", "*": " × ", "/": " ÷ "}
+_RANK = {"+": 1, "-": 1, "*": 2, "/": 2, "**": 4}
+_COMPARE = {"==": "=", "!=": "≠", "<=": "≤", ">=": "≥"}
+_RAISED = {Fraction(2): "²", Fraction(3): "³"}
+
+
+def written(tree: Tree, name: Callable[[str], str] = str) -> str:
+    """The tree on one line; `name` says what to print for each name (a label or a number)."""
+    return _written(tree, name, 0)
+
+
+def _written(tree: Tree, name: Callable[[str], str], outside: int) -> str:
+    match tree:
+        case Number(value):
+            return _number(value, outside)
+        case Name("pi"):
+            return "π"
+        case Name(own):
+            return name(own)
+        case Negative(inside):
+            return _bracket(f"−{_written(inside, name, 3)}", outside > 1)
+        case Comparison(op, left, right):
+            return f"{written(left, name)} {_COMPARE.get(op, op)} {written(right, name)}"
+        case Call("sqrt", (inside,)):
+            return f"√({written(inside, name)})"
+        case Call(function, arguments):
+            return f"{function}({', '.join(written(a, name) for a in arguments)})"
+        case Binary("**", left, right):
+            return _power(left, right, name)
+        case Binary(op, left, right):
+            rank = _RANK[op]
+            text = (
+                _written(left, name, rank)
+                + _SIGN[op]
+                + _written(right, name, rank + (op in "-/"))
+            )
+            return _bracket(text, rank < outside)
+
+
+def _power(left: Tree, right: Tree, name: Callable[[str], str]) -> str:
+    base = _written(left, name, 5)
+    if " " in base and not base.startswith("("):
+        base = f"({base})"
+    if isinstance(right, Number) and right.value in _RAISED:
+        return base + _RAISED[right.value]
+    exponent = _written(right, name, 0)
+    plain = isinstance(right, Number) and "/" not in exponent
+    return f"{base}^{exponent}" if plain else f"{base}^({exponent})"
+
+
+def _number(value: Fraction, outside: int) -> str:
+    decimal = decimal_text(value, 12)
+    if Fraction(decimal.replace(",", "")) == value:
+        return decimal
+    if value.denominator < 1000:
+        return _bracket(f"{value.numerator}/{value.denominator}", outside > 1)
+    return decimal_text(value, 6)
+
+
+def _bracket(text: str, needed: bool) -> str:
+    return f"({text})" if needed else text

@@ -1,0 +1,235 @@
+"""Solving equations for one name: the only module that imports sympy.
+
+Trees go in, trees come out; no text is ever handed to sympy. Givens are positive symbols and the
+unknown a real one. A broken power of the unknown is first replaced by a symbol of its own, since
+a plain solve hangs on exponents such as 1.85 and 4.87. Sums over rows and tangents are opaque:
+their insides are given, never solved for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from functools import lru_cache
+
+import sympy
+
+from generator.errors import Refusal
+from generator.maths.trees import (
+    Binary,
+    Call,
+    Comparison,
+    Name,
+    Negative,
+    Number,
+    Tree,
+    names,
+    walk,
+)
+
+Equations = tuple[Comparison, ...]
+_ROWS = ("sum", "min", "max")
+_STEPPED = ("round", "floor", "ceil", "abs")
+
+
+@lru_cache(maxsize=1024)
+def solve(equations: Equations, unknowns: tuple[str, ...], find: str) -> tuple[Tree, ...]:
+    """Every formula for `find` that makes all `equations` true, `unknowns` being not given.
+
+    `find` is one of `unknowns`, and there are as many equations as unknowns.
+    Raises Refusal, with the reason, when it can't be isolated.
+    """
+    book = _Book(unknowns)
+    _check_solvable(equations, unknowns)
+    zeros = [book.expression(e.left) - book.expression(e.right) for e in equations]
+    if len(zeros) == 1:
+        solutions = _solve_one(zeros[0], book.symbols[find])
+    else:
+        targets = [book.symbols[name] for name in unknowns]
+        found = sympy.solve(zeros, targets, dict=True)
+        solutions = [f[book.symbols[find]] for f in found if book.symbols[find] in f]
+    possible = [solution for solution in solutions if not solution.is_negative]
+    if not possible:
+        raise _stuck(find)
+    return tuple(book.tree(_tidy(solution)) for solution in possible)
+
+
+def is_identical(left: Tree, right: Tree) -> bool:
+    """Whether two formulas are the same for all positive numbers, by symbolic algebra."""
+    book = _Book(())
+    return bool(sympy.simplify(book.expression(left) - book.expression(right)) == 0)
+
+
+def _check_solvable(equations: Equations, unknowns: Sequence[str]) -> None:
+    for equation in equations:
+        for part in walk(equation):
+            if not isinstance(part, Call) or part.function in ("sqrt", "log"):
+                continue
+            inside = names(part) & set(unknowns)
+            if inside:
+                raise Refusal(
+                    f'"{min(inside)}" stands inside {part.function}()',
+                    "this relation only runs forward there; give that number and ask for another",
+                )
+
+
+def _stuck(find: str) -> Refusal:
+    return Refusal(
+        f'"{find}" can\'t be isolated in this relation',
+        "this relation only runs forward there; give that number and ask for another",
+    )
+
+
+def _solve_one(zero: sympy.Expr, unknown: sympy.Symbol) -> list[sympy.Expr]:
+    """The roots of `zero` in one unknown, a broken power replaced by a symbol first."""
+    exponents = {
+        power.exp
+        for power in zero.atoms(sympy.Pow)
+        if power.base == unknown and power.exp.is_Rational and not power.exp.is_Integer
+    }
+    if not exponents:
+        return list(sympy.solve(zero, unknown))
+    if len(exponents) > 1:
+        raise _stuck(unknown.name)
+    exponent = exponents.pop()
+    stand_in = sympy.Symbol("_power", positive=True)
+    replaced = zero.subs(unknown**exponent, stand_in)
+    if replaced.has(unknown):
+        raise _stuck(unknown.name)
+    return [root ** (1 / exponent) for root in sympy.solve(replaced, stand_in)]
+
+
+def _tidy(solution: sympy.Expr) -> sympy.Expr:
+    if solution.atoms(sympy.log):
+        solution = sympy.expand_log(solution, force=True)
+    together = sympy.factor_terms(sympy.cancel(sympy.together(solution)))
+    candidates = [solution, together, sympy.factor(solution)]
+    if any(not power.exp.is_Integer for power in solution.atoms(sympy.Pow)):
+        candidates.append(sympy.powsimp(solution, force=True))
+    return min(candidates, key=lambda c: (sympy.count_ops(c), str(c)))
+
+
+class _Book:
+    """Keeps which symbol stands for which name, and which for an opaque part."""
+
+    def __init__(self, unknowns: Sequence[str]) -> None:
+        self.symbols: dict[str, sympy.Symbol] = {
+            name: sympy.Symbol(name, real=True) for name in unknowns
+        }
+        self.opaque: dict[sympy.Symbol, Tree] = {}
+        self.order: dict[str, int] = {}
+
+    def symbol(self, name: str) -> sympy.Symbol:
+        if name not in self.symbols:
+            self.symbols[name] = sympy.Symbol(name, positive=True)
+        self.order.setdefault(name, len(self.order))
+        return self.symbols[name]
+
+    def hidden(self, tree: Tree) -> sympy.Symbol:
+        for symbol, kept in self.opaque.items():
+            if kept == tree:
+                return symbol
+        symbol = sympy.Symbol(f"_part{len(self.opaque)}", positive=True)
+        self.opaque[symbol] = tree
+        return symbol
+
+    def expression(self, tree: Tree) -> sympy.Expr:
+        """The tree as a sympy expression."""
+        match tree:
+            case Number(value):
+                return sympy.Rational(value.numerator, value.denominator)
+            case Name("pi"):
+                return sympy.pi
+            case Name(name):
+                return self.symbol(name)
+            case Negative(inside):
+                return -self.expression(inside)
+            case Call("sqrt", (inside,)):
+                return sympy.sqrt(self.expression(inside))
+            case Call("log", (inside,)):
+                return sympy.log(self.expression(inside))
+            case Call():
+                return self.hidden(tree)
+            case Binary(op, left, right):
+                return self.binary(op, self.expression(left), self.expression(right))
+        raise Refusal("a comparison inside a formula", "write only one == in an equation")
+
+    @staticmethod
+    def binary(op: str, a: sympy.Expr, b: sympy.Expr) -> sympy.Expr:
+        match op:
+            case "+":
+                return a + b
+            case "-":
+                return a - b
+            case "*":
+                return a * b
+            case "/":
+                return a / b
+        return a**b
+
+    def tree(self, expression: sympy.Expr) -> Tree:
+        """A sympy expression as a tree, its parts in the order the relation names them."""
+        if expression.is_Rational:
+            return _number(expression)
+        if expression is sympy.pi:
+            return Name("pi")
+        if expression.is_Symbol:
+            return self.opaque.get(expression) or Name(expression.name)
+        if expression.is_Add:
+            return self.sum_of(expression)
+        if expression.is_Mul:
+            return self.product_of(expression)
+        if expression.is_Pow:
+            return self.power_of(expression)
+        if isinstance(expression, sympy.log):
+            return Call("log", (self.tree(expression.args[0]),))
+        raise Refusal(
+            f"the solution holds {expression.func.__name__}", "give another number and ask again"
+        )
+
+    def rank(self, expression: sympy.Expr) -> tuple[int, int, str]:
+        """Plain numbers first, then by the name met first in the relation."""
+        places = [self.order.get(s.name, 99) for s in expression.free_symbols]
+        return (bool(places), min(places, default=0), str(expression))
+
+    def sum_of(self, expression: sympy.Expr) -> Tree:
+        terms = sorted(expression.args, key=lambda t: (t.could_extract_minus_sign(), self.rank(t)))
+        total = self.tree(terms[0])
+        for term in terms[1:]:
+            minus = term.could_extract_minus_sign()
+            total = Binary("-" if minus else "+", total, self.tree(-term if minus else term))
+        return total
+
+    def product_of(self, expression: sympy.Expr) -> Tree:
+        if expression.could_extract_minus_sign():
+            turned = [-a if a.is_Add and a.could_extract_minus_sign() else a for a in expression.args]
+            if sympy.Mul(*turned) == -expression or sympy.Mul(*turned) != expression:
+                return Negative(self.tree(-expression))
+        top, bottom = expression.as_numer_denom()
+        if bottom == 1:
+            return self.chain(sympy.Mul.make_args(top))
+        return Binary(
+            "/",
+            self.chain(sympy.Mul.make_args(top)),
+            self.chain(sympy.Mul.make_args(bottom)),
+        )
+
+    def chain(self, factors: Sequence[sympy.Expr]) -> Tree:
+        first, *rest = sorted(factors, key=self.rank)
+        product = self.tree(first)
+        for factor in rest:
+            product = Binary("*", product, self.tree(factor))
+        return product
+
+    def power_of(self, expression: sympy.Expr) -> Tree:
+        base, exponent = expression.args
+        if exponent.is_Rational and exponent < 0:
+            return Binary("/", Number(Fraction(1)), self.tree(base**-exponent))
+        if exponent == sympy.Rational(1, 2):
+            return Call("sqrt", (self.tree(base),))
+        return Binary("**", self.tree(base), self.tree(exponent))
+
+
+def _number(value: sympy.Rational) -> Tree:
+    fraction = Fraction(int(value.p), int(value.q))
+    return Number(fraction) if fraction >= 0 else Negative(Number(-fraction))

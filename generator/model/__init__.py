@@ -1,0 +1,1 @@
+"""What the tool knows: frozen dataclasses, ignorant of files, HTML and databases."""

@@ -1,0 +1,192 @@
+"""The lessons: modules, lessons, points, cautions, hands-on checks, questions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from generator.model.problem import Problem
+from generator.model.relation import Relation
+from generator.model.shop import Shop
+
+
+@dataclass(frozen=True)
+class Source:
+    """A published source and how it was read: seen, copy, practice or worked."""
+
+    id: str
+    title: str
+    read: str
+
+
+@dataclass(frozen=True)
+class Point:
+    """One idea of a lesson, in Markdown."""
+
+    id: str
+    title: str
+    text: str
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A danger: what happens, what to do, whom to call."""
+
+    id: str
+    signal: str  # "danger", "warning", "caution" or "notice"
+    title: str
+    happens: str
+    do: str
+    call: str = ""
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Check:
+    """A hands-on check: what the person does, and what the trainer must see."""
+
+    id: str
+    do: str
+    passes: str
+
+
+@dataclass(frozen=True)
+class PutRight:
+    """A loose idea and the truth."""
+
+    idea: str
+    right: str
+
+
+@dataclass(frozen=True)
+class FigureRequest:
+    """A figure by name, with the numbers it is drawn from."""
+
+    figure: str
+    caption: str
+    alt: str
+    numbers: dict[str, Fraction | str]
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One option of a question, with the reason it is right or wrong."""
+
+    text: str
+    right: bool
+    reason: str
+
+
+@dataclass(frozen=True)
+class Question:
+    """A fixed item: one of three, or put in order (then `order` is in the right order)."""
+
+    id: str
+    module: str
+    lesson: str
+    ask: str
+    options: tuple[Choice, ...] = ()
+    order: tuple[str, ...] = ()
+    reason: str = ""
+    must: bool = False
+
+
+@dataclass(frozen=True)
+class Lesson:
+    """One lesson; texts are Markdown with every look-up already filled in."""
+
+    id: str
+    title: str
+    aim: str
+    minutes: int
+    points: tuple[Point, ...]
+    why: str = ""
+    steps: tuple[str, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    checks: tuple[Check, ...] = ()
+    put_right: tuple[PutRight, ...] = ()
+    figures: tuple[FigureRequest, ...] = ()
+    examples: tuple[str, ...] = ()  # problem ids
+    practice: tuple[str, ...] = ()  # problem ids
+    questions: tuple[Question, ...] = ()
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Blueprint:
+    """What a paper of the module holds and what passing takes."""
+
+    write_in: int
+    choice: int
+    cut: int
+    tries: int
+    days_between: int
+    practice: int  # practice papers before the counted one
+    must: tuple[str, ...] = ()  # problem or question ids; each stands on every paper
+
+    @property
+    def items(self) -> int:
+        """Items on one paper."""
+        return self.write_in + self.choice
+
+
+@dataclass(frozen=True)
+class SkillLine:
+    """A line of the sign-off sheet: what the person does, what the trainer looks for."""
+
+    id: str
+    do: str
+    look: str
+    must: bool = False
+
+
+@dataclass(frozen=True)
+class SignOff:
+    """The skills a trainer must see."""
+
+    lines: tuple[SkillLine, ...]
+    per_rig: bool = False
+
+
+@dataclass(frozen=True)
+class Module:
+    """Lessons that are taught, tested and signed off together."""
+
+    id: str
+    title: str
+    short: str
+    aim: str
+    edition: int
+    wording: str  # digest of the text when the edition was last looked at
+    digest: str  # digest of the text as it is now
+    lessons: tuple[Lesson, ...]
+    problems: tuple[Problem, ...]
+    blueprint: Blueprint
+    sign_off: SignOff
+    requires: tuple[str, ...] = ()
+    grants: str = ""
+    may_passed: str = ""
+    may_not_yet: str = ""
+
+    @property
+    def questions(self) -> tuple[Question, ...]:
+        """Every question of every lesson, in order."""
+        return tuple(question for lesson in self.lessons for question in lesson.questions)
+
+
+@dataclass(frozen=True)
+class Curriculum:
+    """All that a shop folder's `curriculum/` says."""
+
+    shop: Shop
+    sources: dict[str, Source]
+    relations: dict[str, Relation]
+    modules: dict[str, Module]
+    digest: str  # of every file read
+    warnings: tuple[str, ...] = field(default=())
+
+    def problem(self, problem_id: str) -> Problem | None:
+        """The problem of that id, in whichever module it stands."""
+        return next(
+            (p for m in self.modules.values() for p in m.problems if p.id == problem_id), None
+        )

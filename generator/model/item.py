@@ -1,0 +1,67 @@
+"""An item: one drawn problem or one question as it stands on a paper, with its key."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+
+@dataclass(frozen=True)
+class Answer:
+    """The right answer: a number with the range that is accepted, or a word.
+
+    `value` is the answer as printed (rounded as the ask says), `exact` the unrounded number,
+    `low` and `high` the accepted range, both ends included; all in `unit`.
+    """
+
+    value: Fraction | None
+    exact: Fraction | None
+    unit: str
+    word: str = ""
+    low: Fraction | None = None
+    high: Fraction | None = None
+    inexact: bool = False
+    text: str = ""  # as printed: "2 3/4 gal", "never"
+
+
+@dataclass(frozen=True)
+class Option:
+    """One of three things to choose; `slip` names the wrong way that leads to it."""
+
+    text: str
+    right: bool
+    slip: str = ""
+    reason: str = ""
+
+
+@dataclass(frozen=True)
+class SlipValue:
+    """What a wrong way gives with this item's numbers."""
+
+    id: str
+    name: str
+    tell: str
+    value: Fraction | None
+    word: str
+    text: str  # as printed
+
+
+@dataclass(frozen=True)
+class Item:
+    """One item of a paper. `form` is "write", "choose" or "order"."""
+
+    id: str  # problem or question id
+    form: str
+    seed: int
+    ask: str
+    answer: Answer
+    options: tuple[Option, ...] = ()  # three; for "order" the shuffled things
+    order: str = ""  # for "order": the right letters, such as "BCA"
+    working: tuple[str, ...] = ()
+    slips: tuple[SlipValue, ...] = ()
+    given: dict[str, Fraction | tuple[Fraction, ...]] = field(default_factory=dict)
+    lesson: str = ""
+    must: bool = False
+    words: tuple[str, ...] = ()  # word answers this item understands
+    never_above: bool = False  # an answer above `high` is dangerous, whatever else is right
+    unit_printed: bool = True  # the answer line prints the unit, so a bare number is enough

@@ -1,0 +1,49 @@
+"""A problem: a numeric item model over a relation, drawn afresh for every paper."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.maths.trees import Tree
+from generator.model.relation import Relation
+
+
+@dataclass(frozen=True)
+class Choices:
+    """The values one name may take; `rig` when they are bound to the rig drawn for the item."""
+
+    name: str
+    values: tuple[Fraction, ...]
+    rig: bool = False
+
+
+@dataclass(frozen=True)
+class Slip:
+    """A named wrong way: the number (or word) it gives, and what to tell the person."""
+
+    id: str
+    name: str
+    tell: str
+    gives: Tree | None = None
+    word: str = ""
+
+
+@dataclass(frozen=True)
+class Problem:
+    """What is asked, which numbers may be drawn, how the answer is rounded and judged."""
+
+    id: str
+    module: str
+    lesson: str
+    relation: Relation
+    find: str  # a quantity of the relation, or "verdict"
+    ask: str
+    level: str  # "crew", "chief" or "owner"
+    choices: tuple[Choices, ...]
+    keep: tuple[Tree, ...]
+    mark: Fraction  # smallest mark the person can read, in the unit of the answer
+    rounding: str  # "nearest", "down" or "up"
+    slips: tuple[Slip, ...]
+    must: bool = False
+    word_share: Fraction = Fraction(0)

@@ -1,0 +1,91 @@
+"""The working, line by line: the formula in words, the numbers put in, the result."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from generator.maths.amounts import amount_text, number_text
+from generator.maths.notation import written
+from generator.maths.trees import Binary, Number, Tree
+from generator.maths.units import shown
+from generator.model.relation import Relation
+from generator.solving.answer import Outcome
+from generator.solving.arrange import Arrangement, Step, units_of
+
+
+def working(arrangement: Arrangement, outcome: Outcome) -> tuple[str, ...]:
+    """The lines that lead to the outcome; a word answer ends with why."""
+    relation = arrangement.relation
+    lines: list[str] = []
+    for step in arrangement.steps:
+        if step.name not in outcome.env or outcome.env[step.name] is None:
+            break
+        lines += _step_lines(relation, step, outcome)
+    if outcome.word:
+        lines.append(f"{outcome.tell} The answer is: {outcome.word}.".strip())
+    return tuple(lines)
+
+
+def formula_line(relation: Relation, step: Step) -> str:
+    """`stock to measure = strength wanted × finished mix ÷ stock strength`."""
+    label = relation.quantities[step.name].label
+    return f"{label} = {written(step.formulas[0], _label(relation))}{_factor_note(relation, step)}"
+
+
+def _step_lines(relation: Relation, step: Step, outcome: Outcome) -> list[str]:
+    quantity = relation.quantities[step.name]
+    value = outcome.env[step.name]
+    assert isinstance(value, Fraction)
+    tree = _chosen(step, outcome)
+    raw = outcome.before if step.name == outcome.find and outcome.before is not None else value
+    numbers = written(tree, _printed(outcome))
+    lines = [formula_line(relation, step), f"= {numbers} = {_about(raw, relation, step.name)}"]
+    if raw != value:
+        lines.append(f"Round up: {amount_text(value, quantity.unit)}")
+    return lines
+
+
+def _about(value: Fraction, relation: Relation, name: str) -> str:
+    return amount_text(value, relation.quantities[name].unit)
+
+
+def _chosen(step: Step, outcome: Outcome) -> Tree:
+    """The formula whose root was taken; nearly always the only one."""
+    if len(step.numeric) == 1:
+        return step.numeric[0]
+    value = outcome.env[step.name]
+    pairs = zip(step.numeric, step.closures, strict=True)
+    return next((tree for tree, run in pairs if run(outcome.env) == value), step.numeric[0])
+
+
+def _label(relation: Relation) -> Callable[[str], str]:
+    def label(name: str) -> str:
+        quantity = relation.quantity(name)
+        if quantity:
+            return quantity.label
+        constant = relation.constants[name]
+        return amount_text(constant.value, constant.unit)
+
+    return label
+
+
+def _printed(outcome: Outcome) -> Callable[[str], str]:
+    def printed(name: str) -> str:
+        value = outcome.env[name]
+        if isinstance(value, tuple):
+            return f"({', '.join(number_text(v) for v in value)})"
+        return number_text(value)
+
+    return printed
+
+
+def _factor_note(relation: Relation, step: Step) -> str:
+    """What the conversion factor does, where the units put one in: `(× 60: gal/s to gpm)`."""
+    numeric, formula = step.numeric[0], step.formulas[0]
+    if numeric == formula or not isinstance(numeric, Binary) or numeric.left != formula:
+        return ""
+    if not isinstance(numeric.right, Number):
+        return ""
+    unit = shown(units_of(relation)[step.name]) or "a plain number"
+    return f"  (× {number_text(numeric.right.value)} gives {unit})"
