@@ -14,7 +14,7 @@ _TOP_BOTTOM = r"\d{1,9}\s*/\s*\d{1,9}(?!\d|[.,]\d)"
 PATTERN = (
     rf"\d{{1,9}}(?:\s+|-|\s*(?:and|&|y)\s+){_TOP_BOTTOM}"  # 3 1/4, 3-1/4, 3 and 1/4
     rf"|{_TOP_BOTTOM}"
-    r"|[.,]?\d(?:[\d.,]*\d)?"
+    r"|(?:(?<![^\W\d_])[.,])?\d(?:[\d.,]*\d)?"
 )
 _PARTS = re.compile(r"(?:(?P<whole>\d+)\D+)??(?P<top>\d+)\s*/\s*(?P<bottom>\d+)")
 

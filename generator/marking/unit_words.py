@@ -3,20 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from functools import lru_cache
 
 from generator.marking.numbers import unreadable
 from generator.marking.text import fold
 from generator.maths.units import Unit, combine, parse_unit, same_kind, spoken
 
-MOST_WORDS = 7  # "fl oz of" ... "square feet per hour" has four, "parts per million" three
+MOST_WORDS = 6  # as in "fl oz per sq ft"
 
 _PER = frozenset({"/", "per", "por", "a", "an"})
 _DEGREES = frozenset({"°", "deg", "degree", "degrees", "grado", "grados"})
 _OUNCES = frozenset({"onza", "onzas"})
 _POUNDS = frozenset({"lb", "lbs", "pound", "pounds", "#", "libra", "libras"})
 _GAL, _MIN, _LBF, _DEG = (parse_unit(name) for name in ("gal", "min", "lbf", "deg"))
-_FT = parse_unit("ft")
+_FT, _AMP = parse_unit("ft"), parse_unit("A")
+# words of every day that are units only where such a thing is asked for
+_EVERYDAY = {"in": _FT, "a": _AMP}
 
 
 def unit_of(words: Sequence[str], wanted: Unit) -> Unit | None:
@@ -27,17 +30,18 @@ def unit_of(words: Sequence[str], wanted: Unit) -> Unit | None:
     >>> unit_of(["sq", "ft", "per", "hour"], parse_unit("sqft/h")).text
     'sqft/h'
     """
-    whole = _single("".join(words), wanted)
-    if whole:
+    joined = "".join(words)
+    whole = _single(joined, wanted)
+    if whole and not ("/" in joined and whole.text == joined):  # in gal/m the m is a minute
         return whole
     cut = next((i for i, word in enumerate(words) if word.lower() in _PER), 0)
     if not 0 < cut < len(words) - 1:
-        return None
+        return whole
     top = _single("".join(words[:cut]), _side(wanted, 1))
     bottom = _single("".join(words[cut + 1 :]), _side(wanted, -1))
     if not (top and bottom):
-        return None
-    return Unit(f"{top.text}/{bottom.text}", combine(top.parts, bottom.parts, parse_minus()))
+        return whole
+    return Unit(f"{top.text}/{bottom.text}", combine(top.parts, bottom.parts, Fraction(-1)))
 
 
 def _side(wanted: Unit, sign: int) -> Unit:
@@ -49,6 +53,8 @@ def _side(wanted: Unit, sign: int) -> Unit:
 def _single(word: str, wanted: Unit) -> Unit | None:
     """The unit written as one word; some marks hang on what is asked for."""
     small = fold(word) if word.isalpha() else word
+    if small in _EVERYDAY and not same_kind(wanted, _EVERYDAY[small]):
+        return None
     if small in _OUNCES:
         return spoken("oz", wanted)
     if small in _DEGREES:
@@ -57,6 +63,8 @@ def _single(word: str, wanted: Unit) -> Unit | None:
         return _MIN
     if small in _POUNDS and same_kind(wanted, _LBF):
         return _LBF
+    if small[-1:] in ("2", "3") and "^" not in small and same_kind(wanted, _FT):
+        raise unreadable(f'"{word}" may be square feet or feet and inches')
     if small == "g" and same_kind(wanted, _GAL):
         raise unreadable('"g" may be gallons or grams')
     if small in ("'", '"') and same_kind(wanted, _MIN):

@@ -101,7 +101,7 @@ def _solve_one(zero: sympy.Expr, unknown: sympy.Symbol) -> list[sympy.Expr]:
 
 def _tidy(solution: sympy.Expr) -> sympy.Expr:
     if solution.atoms(sympy.log):
-        solution = sympy.expand_log(solution, force=True)
+        solution = sympy.logcombine(sympy.expand_log(solution, force=True), force=True)
     together = sympy.factor_terms(sympy.cancel(sympy.together(solution)))
     candidates = [solution, together, sympy.factor(solution)]
     if any(not power.exp.is_Integer for power in solution.atoms(sympy.Pow)):
@@ -202,9 +202,7 @@ class _Book:
 
     def product_of(self, expression: sympy.Expr) -> Tree:
         if expression.could_extract_minus_sign():
-            turned = [-a if a.is_Add and a.could_extract_minus_sign() else a for a in expression.args]
-            if sympy.Mul(*turned) == -expression or sympy.Mul(*turned) != expression:
-                return Negative(self.tree(-expression))
+            return Negative(self.tree(-expression))
         top, bottom = expression.as_numer_denom()
         if bottom == 1:
             return self.chain(sympy.Mul.make_args(top))

@@ -22,6 +22,7 @@ KINDS = (
     "incident",
     "exception",
     "voided",
+    "edition",
 )
 
 

@@ -29,7 +29,7 @@ class Slip:
     word: str = ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # one problem is one object, so its drawer can be kept by it
 class Problem:
     """What is asked, which numbers may be drawn, how the answer is rounded and judged."""
 

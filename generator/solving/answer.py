@@ -56,12 +56,13 @@ class Plan:
         for step in self.arrangement.steps:
             raw = _root(relation, step, env)
             whole = relation.whole.get(step.name)
-            env[step.name] = value = _whole(raw, whole) if whole else raw
+            value = _whole(raw, whole) if whole else raw
             if step.name == find:
                 before = raw
             if value is None:
                 assert whole
                 return Outcome(find, None, whole.word, "", raw, env)
+            env[step.name] = value
         if case := _first(self.late, env) or _first(self.verdict, env):
             return Outcome(find, None, case.word, case.tell, None, env)
         return self._number(env, before)

@@ -45,8 +45,9 @@ class Arrangement:
 
 def units_of(relation: Relation) -> dict[str, Unit]:
     """The unit of every quantity, column and constant."""
-    named = {**relation.quantities, **relation.columns, **relation.constants}
-    return {name: item.unit for name, item in named.items()}
+    quantities = {**relation.quantities, **relation.columns}
+    constants = {name: constant.unit for name, constant in relation.constants.items()}
+    return {name: quantity.unit for name, quantity in quantities.items()} | constants
 
 
 @lru_cache(maxsize=1024)
@@ -89,7 +90,7 @@ def _all_steps(relation: Relation, known: set[str], wanted: set[str]) -> list[St
             except Refusal:
                 if name in wanted:
                     raise
-        reached |= set(unknowns)
+        reached |= {step.name for step in steps}
     return steps
 
 

@@ -1,0 +1,161 @@
+"""Items: what is printed for a drawn problem or a question, and how it is marked."""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+
+from generator.items.draw import Drawer, Drawn, WrongWay, drawer
+from generator.items.stream import Stream
+from generator.maths.amounts import amount_text, mark_text
+from generator.maths.units import shown
+from generator.model.course import Question
+from generator.model.item import Answer, Item, Option, SlipValue
+from generator.model.problem import Problem
+from generator.solving.answer import inexact, words_of
+from generator.solving.explain import working
+
+LETTERS = "ABCDEFG"
+_BRACED = re.compile(r"\{([^{}]*)\}")
+_ROUNDING = {
+    "nearest": "Answer to the nearest {mark}.",
+    "down": "Round down to {mark}.",
+    "up": "Round up to {mark}.",
+}
+
+
+def draw_item(problem: Problem, seed: int, form: str = "write") -> Item:
+    """The item of a problem and a seed, to "write" or to "choose".
+
+    Raises Refusal when the problem has no allowed numbers.
+    """
+    source = drawer(problem)
+    drawn = source.drawn(seed)
+    body = _body(source, drawn)
+    return Item(
+        id=problem.id,
+        form=form,
+        seed=seed,
+        ask=body.ask if form == "choose" else body.ask_rounded,
+        answer=body.answer,
+        options=_options(problem, drawn, seed),
+        working=body.working,
+        slips=body.slips,
+        given=body.given,
+        lesson=problem.lesson,
+        must=problem.must,
+        words=body.words,
+        never_above=problem.rounding == "down",
+    )
+
+
+def question_item(question: Question, seed: int) -> Item:
+    """A question with its options, or the things to put in order, in a drawn order."""
+    stream = Stream(question.id, seed)
+    if question.order:
+        return _order_item(question, seed, stream)
+    options = tuple(
+        Option(choice.text, choice.right, "", choice.reason)
+        for choice in stream.shuffled(question.options)
+    )
+    right = next(place for place, option in enumerate(options) if option.right)
+    return Item(
+        id=question.id,
+        form="choose",
+        seed=seed,
+        ask=question.ask,
+        answer=Answer(None, None, "", text=LETTERS[right]),
+        options=options,
+        lesson=question.lesson,
+        must=question.must,
+    )
+
+
+def _order_item(question: Question, seed: int, stream: Stream) -> Item:
+    things = stream.shuffled(question.order)
+    while things == list(question.order):  # printed in the right order it would ask nothing
+        things = stream.shuffled(question.order)
+    letters = "".join(LETTERS[things.index(thing)] for thing in question.order)
+    return Item(
+        id=question.id,
+        form="order",
+        seed=seed,
+        ask=question.ask,
+        answer=Answer(None, None, "", text=letters),
+        options=tuple(Option(thing, False) for thing in things),
+        order=letters,
+        working=(question.reason,) if question.reason else (),
+        lesson=question.lesson,
+        must=question.must,
+    )
+
+
+class _Body:
+    """The part of an item that hangs on its numbers alone, made once a combination."""
+
+    def __init__(self, source: Drawer, drawn: Drawn) -> None:
+        problem, outcome = source.problem, drawn.outcome
+        quantities = problem.relation.quantities
+        names = {choice.name for choice in problem.choices}
+        texts = {
+            name: amount_text(value, quantities[name].unit)
+            for name, value in drawn.given.items()
+            if not isinstance(value, tuple)
+        }
+        self.ask = _BRACED.sub(lambda found: texts.get(found[1], found[0]), problem.ask)
+        self.ask_rounded = f"{self.ask} {_rounding(problem)}"
+        self.answer = Answer(
+            value=drawn.answer,
+            exact=outcome.value,
+            unit=shown(source.unit),
+            word=outcome.word,
+            low=drawn.low,
+            high=drawn.high,
+            inexact=not outcome.word and inexact(outcome, source.plan.arrangement),
+            text=drawn.text,
+        )
+        self.slips = tuple(_slip_value(source, way) for way in drawn.wrong)
+        self.working = (*working(source.plan.arrangement, outcome), *_rounded(problem, drawn))
+        self.given = {name: drawn.given[name] for name in drawn.given if name in names}
+        self.words = words_of(problem.relation, problem.find)
+
+
+def _body(source: Drawer, drawn: Drawn) -> _Body:
+    body = drawn.kept.get("body")
+    if not isinstance(body, _Body):
+        body = drawn.kept["body"] = _Body(source, drawn)
+    return body
+
+
+@lru_cache(maxsize=512)
+def _rounding(problem: Problem) -> str:
+    """The sentence that states unit and rounding, so that no paper leaves it to be guessed."""
+    return _ROUNDING[problem.rounding].format(mark=mark_text(problem.mark, drawer(problem).unit))
+
+
+def _rounded(problem: Problem, drawn: Drawn) -> tuple[str, ...]:
+    if drawn.answer is None or drawn.answer == drawn.outcome.value:
+        return ()
+    word = {"nearest": "To the nearest mark", "down": "Rounded down", "up": "Rounded up"}
+    return (f"{word[problem.rounding]}: {drawn.text}",)
+
+
+def _slip_value(source: Drawer, way: WrongWay) -> SlipValue:
+    text = way.text if way.value is None else amount_text(way.value, source.unit)
+    return SlipValue(way.slip.id, way.slip.name, way.slip.tell, way.value, way.slip.word, text)
+
+
+def _options(problem: Problem, drawn: Drawn, seed: int) -> tuple[Option, ...]:
+    """Three options in rising order, the place of the right one drawn among those possible."""
+    stream = Stream(f"{problem.id} options", seed)
+    ways = {way.text: way for way in drawn.wrong}
+    right = (drawn.answer is None, drawn.answer or 0)
+    below = [w for w in ways.values() if (w.value is None, w.value or 0) < right]
+    above = [w for w in ways.values() if w not in below]
+    places = [n for n in range(3) if n <= len(below) and 2 - n <= len(above)]
+    place = stream.one_of(places)
+    chosen = stream.shuffled(below)[:place] + stream.shuffled(above)[: 2 - place]
+    chosen.sort(key=lambda way: (way.value is None, way.value or 0))
+    options = [Option(way.text, False, way.slip.id, way.slip.tell) for way in chosen]
+    options.insert(place, Option(drawn.text, True))
+    return tuple(options)

@@ -1,0 +1,195 @@
+"""Drawing the numbers of a problem, and refusing those that could not be judged fairly.
+
+A draw is allowed when its keep rules hold, the answer lies on a mark where it must be got, and
+the accepted range ends well before the nearest slip: its far end is nearer to the exact answer
+than `NEAR` of the distance to any slip (a flat 5 % would mark the 1:20 misreading right).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import lru_cache
+from math import prod
+
+from generator.errors import Refusal
+from generator.items.stream import Stream
+from generator.maths import exact
+from generator.maths.amounts import amount_text
+from generator.maths.evaluate import Environment, compiled
+from generator.maths.trees import names
+from generator.maths.units import NONE, Unit
+from generator.model.problem import Problem, Slip
+from generator.solving.answer import Outcome, Plan, plan
+
+NEAR = Fraction(45, 100)
+MOST_TRIES = 2000
+Combination = tuple[int, ...]
+
+
+@dataclass(frozen=True)
+class WrongWay:
+    """A slip with these numbers: its value (None for a word) and its text as an option."""
+
+    slip: Slip
+    value: Fraction | None
+    text: str
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """Allowed numbers with everything that follows from them.
+
+    `answer` is rounded as asked; `low` and `high` are the accepted range; None for a word answer.
+    """
+
+    given: Environment
+    outcome: Outcome
+    answer: Fraction | None
+    low: Fraction | None
+    high: Fraction | None
+    text: str
+    wrong: tuple[WrongWay, ...]
+    kept: dict[str, object] = field(default_factory=dict, compare=False)  # texts made from it
+
+
+class Drawer:
+    """Draws for one problem; what follows from a combination of numbers is worked out once."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+        self.unit = unit_of_answer(problem)
+        self.plan: Plan = plan(
+            problem.relation, frozenset(choice.name for choice in problem.choices), problem.find
+        )
+        self.keep = tuple((compiled(tree), names(tree)) for tree in problem.keep)
+        self.slips = tuple((s, compiled(s.gives) if s.gives else None) for s in problem.slips)
+        rigs = [len(choice.values) for choice in problem.choices if choice.rig]
+        self.rigs = rigs[0] if rigs else 1
+        self.sizes = tuple(1 if c.rig else len(c.values) for c in problem.choices)
+        self.known: dict[Combination, Drawn | None] = {}
+
+    def drawn(self, seed: int) -> Drawn:
+        """The allowed numbers of a seed. Raises Refusal when none are found."""
+        stream = Stream(self.problem.id, seed)
+        share = self.problem.word_share
+        want_word = bool(share) and stream.below(share.denominator) < share.numerator
+        for _ in range(MOST_TRIES):
+            found = self.at((stream.below(self.rigs), *map(stream.below, self.sizes)))
+            if found and bool(found.outcome.word) == want_word:
+                return found
+        kind = "a word as the answer" if want_word else "a number as the answer"
+        raise Refusal(f"no allowed numbers with {kind} were found", "widen draw: or relax keep:")
+
+    def combinations(self) -> Iterator[Combination]:
+        """Every combination once, in a scattered order, so that a few show what is typical."""
+        sizes = (self.rigs, *self.sizes)
+        total = prod(sizes)
+        stride = next(p for p in (7919, 104729, 611953, 1) if total % p or p == 1)
+        for count in range(total):
+            place = count * stride % total
+            digits: list[int] = []
+            for size in sizes:
+                place, digit = divmod(place, size)
+                digits.append(digit)
+            yield tuple(digits)
+
+    def count(self, enough: int | None = None) -> int:
+        """How many distinct allowed draws there are, or `enough` as soon as so many are found."""
+        found = 0
+        for combination in self.combinations():
+            found += self.at(combination) is not None
+            if found == enough:
+                break
+        return found
+
+    def at(self, combination: Combination) -> Drawn | None:
+        """What follows from a combination, or None when it is not allowed."""
+        try:
+            return self.known[combination]
+        except KeyError:
+            result = self.known[combination] = self.worked(combination)
+            return result
+
+    def worked(self, combination: Combination) -> Drawn | None:
+        rig, *places = combination
+        given = {
+            choice.name: choice.values[rig if choice.rig else place]
+            for choice, place in zip(self.problem.choices, places, strict=True)
+        }
+        try:
+            outcome = self.plan.run(given)
+            if not all(rule(outcome.env) for rule, used in self.keep if used <= outcome.env.keys()):
+                return None
+        except Refusal:
+            return None
+        return self.word_drawn(given, outcome) if outcome.word else self.judged(given, outcome)
+
+    def word_drawn(self, given: Environment, outcome: Outcome) -> Drawn | None:
+        text = outcome.word.replace("-", " ")
+        wrong = self.wrong_ways(outcome, text)
+        usable = {way.text for way in wrong}
+        if not self.problem.word_share or len(usable) < 2:
+            return None
+        return Drawn(given, outcome, None, None, None, text, wrong)
+
+    def judged(self, given: Environment, outcome: Outcome) -> Drawn | None:
+        value, mark = outcome.value, self.problem.mark
+        assert value is not None
+        answer, low, high = accepted(value, mark, self.problem.rounding)
+        if low <= 0 or (self.problem.must and answer != value):
+            return None
+        text = amount_text(answer, self.unit, mark)
+        wrong = self.wrong_ways(outcome, text)
+        reach = max(value - low, high - value)
+        gaps = [abs(way.value - value) for way in wrong if way.value is not None]
+        if any(reach >= NEAR * gap for gap in gaps) or len({w.text for w in wrong}) < 2:
+            return None
+        return Drawn(given, outcome, answer, low, high, text, wrong)
+
+    def wrong_ways(self, outcome: Outcome, right: str) -> tuple[WrongWay, ...]:
+        """The slips that give something positive here, their texts as options."""
+        ways: list[WrongWay] = []
+        for slip, closure in self.slips:
+            if closure is None:
+                if slip.word != outcome.word:
+                    ways.append(WrongWay(slip, None, slip.word.replace("-", " ")))
+                continue
+            try:
+                value: Fraction = closure(outcome.env)
+            except (Refusal, KeyError):
+                continue
+            if value > 0:
+                shown = exact.half_up(value, self.problem.mark)
+                text = amount_text(shown, self.unit, self.problem.mark)
+                ways.append(WrongWay(slip, value, text))
+        # A slip that prints like the answer could not be told apart from it.
+        return tuple(ways) if all(way.text != right for way in ways) else ()
+
+
+def accepted(
+    value: Fraction, mark: Fraction, rounding: str
+) -> tuple[Fraction, Fraction, Fraction]:
+    """The answer as printed, and the lowest and highest that are right, all included.
+
+    "nearest": exact ± half a mark. "down": [exact − one mark, exact], towards the safe side.
+    "up": [exact, exact + one mark].
+    """
+    if rounding == "down":
+        return exact.down(value, mark), value - mark, value
+    if rounding == "up":
+        return exact.up(value, mark), value, value + mark
+    return exact.half_up(value, mark), value - mark / 2, value + mark / 2
+
+
+def unit_of_answer(problem: Problem) -> Unit:
+    """The unit the answer is asked in; none for a verdict."""
+    quantity = problem.relation.quantities.get(problem.find)
+    return quantity.unit if quantity else NONE
+
+
+@lru_cache(maxsize=512)
+def drawer(problem: Problem) -> Drawer:
+    """The drawer of a problem, made once. Raises Refusal when its relation can't be arranged."""
+    return Drawer(problem)

@@ -1,0 +1,142 @@
+"""Amounts in an answer: each number with its unit, and what stands between them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.marking.numbers import Written, unreadable
+from generator.marking.tokens import Token
+from generator.marking.words import QUIET
+from generator.maths.units import Unit, parse_unit, ratio, same_kind
+
+_BEFORE = frozenset("~=:(![*")  # no stop or comma, which may belong to a .5
+_AFTER = frozenset("~=:)!]*.,;?")
+_MINUS = frozenset({"-", "minus", "menos"})
+_JOIN = frozenset({"and", "y", "con", "&", "+", ",", "plus", "mas"})  # 3 gal and 1 qt
+_SAME = frozenset({"=", "(", ")", ",", ";", "or", "o", "is", "es"})  # 3 1/4 gal = 13 qt
+_RANGE = frozenset({"-", "to", "a", "or", "o", "hasta"})
+
+
+@dataclass(frozen=True)
+class Amount:
+    """A number as written and its unit, None where none stands beside it."""
+
+    number: Written
+    unit: Unit | None
+
+    def value(self, wanted: Unit) -> Fraction:
+        """The amount in `wanted`, which must be of its kind; a bare number is in it already."""
+        return self.number.value * self.scale(wanted)
+
+    def scale(self, wanted: Unit) -> Fraction:
+        """How many `wanted` one of its unit is."""
+        return ratio(self.unit.parts, wanted.parts) if self.unit else Fraction(1)
+
+
+@dataclass(frozen=True)
+class Answer:
+    """The amounts of an answer with the tokens before, between and after them."""
+
+    amounts: tuple[Amount, ...]
+    gaps: tuple[tuple[Token, ...], ...]  # one more than amounts
+
+    @property
+    def between(self) -> list[str]:
+        """What stands between the amounts."""
+        return [token.text for gap in self.gaps[1:-1] for token in gap]
+
+    @property
+    def minus(self) -> bool:
+        """Whether a minus stands before the first number."""
+        return any(token.text in _MINUS for token in self.gaps[0])
+
+
+def amounts_of(tokens: list[Token]) -> Answer:
+    """The amounts among `tokens`, a unit before a lone number being its unit ("$300", "gal 3")."""
+    amounts: list[Amount] = []
+    gaps: list[list[Token]] = [[]]
+    rest = list(tokens)
+    while rest:
+        token = rest.pop(0)
+        if token.number:
+            amounts.append(Amount(token.number, _unit_after(rest)))
+            gaps.append([])
+        else:
+            gaps[-1].append(token)
+    _feet_and_inches(amounts, gaps, tokens)
+    if len(amounts) == 1:
+        _unit_before(amounts, gaps)
+    return Answer(tuple(amounts), tuple(map(tuple, gaps)))
+
+
+def _unit_after(rest: list[Token]) -> Unit | None:
+    """The unit at the head of `rest`, taken from it; a hyphen may stand before it."""
+    hyphen = len(rest) > 1 and rest[0].text == "-" and rest[1].unit is not None
+    if rest and (rest[0].unit or hyphen):
+        del rest[: 1 if hyphen else 0]
+        return rest.pop(0).unit
+    return None
+
+
+def _feet_and_inches(amounts: list[Amount], gaps: list[list[Token]], tokens: list[Token]) -> None:
+    """5'6 is five feet six inches, though no stroke follows the six."""
+    stroke = any(token.text == "'" for token in tokens)
+    if stroke and len(amounts) == 2 and amounts[1].unit is None and not gaps[1]:
+        amounts[1] = Amount(amounts[1].number, parse_unit("in"))
+
+
+def _unit_before(amounts: list[Amount], gaps: list[list[Token]]) -> None:
+    """Give a lone number the unit that stands before it; # there is only the sign of a number."""
+    gaps[0] = [token for token in gaps[0] if token.text != "#"]
+    units = [token for token in gaps[0] if token.unit]
+    own = amounts[0].unit
+    if len(units) == 1 and (own is None or own.parts == (units[0].unit or own).parts):
+        amounts[0] = Amount(amounts[0].number, units[0].unit)
+        gaps[0].remove(units[0])
+
+
+def refuse_strays(answer: Answer) -> None:
+    """Raise Refusal for a word or sign beside the amounts that may change what is meant."""
+    first, last = answer.gaps[0], answer.gaps[-1]
+    for gap, signs in ((first, _BEFORE | _MINUS), (last, _AFTER)):
+        for token in gap:
+            if token.unit:
+                raise unreadable(f'"{token.text}" without a number of its own')
+            if token.text not in signs and token.text not in QUIET:
+                raise unreadable(f'"{token.text}" may change the answer')
+
+
+def total(answer: Answer, wanted: Unit) -> Fraction | None:
+    """Several amounts as one: 3 gal 1 qt is a sum, 3 1/4 gal = 13 qt is said twice.
+
+    None when they measure another kind of thing. Raises Refusal when they do not fit together.
+    """
+    units = [amount.unit or wanted for amount in answer.amounts]
+    if not all(same_kind(unit, units[0]) for unit in units):
+        raise unreadable("amounts of two kinds")
+    common = wanted if same_kind(units[0], wanted) else units[0]
+    values = [amount.value(common) for amount in answer.amounts]
+    if _is_sum(answer, common):
+        value = sum(values, Fraction(0))
+    elif _is_said_twice(answer) and len(set(values)) == 1:
+        value = values[0]
+    else:
+        raise unreadable("a range" if _RANGE & set(answer.between) else "two different numbers")
+    return value if common is wanted else None
+
+
+def _is_sum(answer: Answer, common: Unit) -> bool:
+    """Whether the amounts run from large units to small, each less than one of the unit before."""
+    if not all(amount.unit for amount in answer.amounts) or not _JOIN.issuperset(answer.between):
+        return False
+    pairs = zip(answer.amounts, answer.amounts[1:], strict=False)
+    return all(small.value(common) < large.scale(common) for large, small in pairs) and all(
+        amount.number.step >= 1 for amount in answer.amounts[:-1]
+    )
+
+
+def _is_said_twice(answer: Answer) -> bool:
+    """Whether something like = stands between all the amounts, and nothing that changes them."""
+    marked = all(any(token.text in _SAME for token in gap) for gap in answer.gaps[1:-1])
+    return marked and (_SAME | QUIET | {"~"}).issuperset(answer.between)

@@ -1,0 +1,92 @@
+"""Marking letters: one of three options, or things put in order."""
+
+from __future__ import annotations
+
+import re
+
+from generator.marking.finding import Finding, ask_trainer
+from generator.marking.reader import Reading, read_answer
+from generator.marking.text import clean
+from generator.maths.units import NONE, parse_unit
+from generator.model.item import Item, Option
+
+_LETTERS = "ABCDEFGHIJ"
+_BEFORE = re.compile(
+    r"^(?:(?:the |my |la |el )?(?:answer|ans|option|letter|choice|respuesta|opci[oó]n|letra)\b"
+    r"(?: is| es)?[\s:=]*)+",
+    re.IGNORECASE,
+)
+_LETTER = re.compile(r"[\s(\[]*([a-z])\b[\s)\].:,=-]*(.*)", re.IGNORECASE)
+_BETWEEN = re.compile(r"\b(?:then|and|luego|y)\b|[^\w]+", re.IGNORECASE)
+
+
+def find_chosen(item: Item, written: str) -> Finding:
+    """What became of an answer that chooses: a letter, the option's text, or both."""
+    text = _BEFORE.sub("", clean(written))
+    chosen = _by_text(item, text) or _by_letter(item, text) or _by_number(item, text)
+    if not chosen:
+        return ask_trainer("it does not name one option")
+    if chosen.right:
+        return Finding("right")
+    tells = (slip.tell for slip in item.slips if slip.id == chosen.slip)
+    tell = " ".join(filter(None, (next(tells, ""), chosen.reason)))
+    return Finding("slip" if chosen.slip else "wrong", chosen.slip, tell)
+
+
+def _by_text(item: Item, text: str) -> Option | None:
+    """The one option with this text."""
+    same = [option for option in item.options if _bare(option.text) == _bare(text)]
+    return same[0] if len(same) == 1 else None
+
+
+def _bare(text: str) -> str:
+    return clean(text).casefold().strip(" .,;:!?()[]")
+
+
+def _by_letter(item: Item, text: str) -> Option | None:
+    """The option of a letter, if whatever follows is that same option's text."""
+    found = _LETTER.fullmatch(text)
+    place = _LETTERS.find(found[1].upper()) if found else -1
+    if not found or not 0 <= place < len(item.options):
+        return None
+    option = item.options[place]
+    return option if not _bare(found[2]) or _by_text(item, found[2]) is option else None
+
+
+def _by_number(item: Item, text: str) -> Option | None:
+    """The one option with this number, whichever way it is written."""
+    own = _reading(item, text)
+    if own.value is None or _LETTER.fullmatch(text):
+        return None
+    same = [option for option in item.options if _same_number(own, _reading(item, option.text))]
+    return same[0] if len(same) == 1 else None
+
+
+def _same_number(own: Reading, option: Reading) -> bool:
+    bare = not own.unit_given and own.plain == option.plain
+    return own.value == option.value or bare
+
+
+def _reading(item: Item, text: str) -> Reading:
+    return read_answer(text, parse_unit(item.answer.unit) if item.answer.unit else NONE)
+
+
+def find_ordered(item: Item, written: str) -> Finding:
+    """What became of an answer that puts things in order, such as "BCA" or "b, c, a"."""
+    letters = _BETWEEN.sub("", clean(written)).upper()
+    if sorted(letters) != sorted(item.order):
+        return ask_trainer(f"it needs {len(item.order)} letters, each of them once")
+    pairs = enumerate(zip(item.order, letters, strict=True), start=1)
+    wrong = next(((place, right, own) for place, (right, own) in pairs if right != own), None)
+    if wrong is None:
+        return Finding("right")
+    place, right, own = wrong
+    tell = f"Place {place} is {_thing(item, right)}. You wrote {_thing(item, own)}."
+    return Finding("wrong", tell=tell)
+
+
+def _thing(item: Item, letter: str) -> str:
+    """A letter and what it stands for."""
+    place = _LETTERS.find(letter)
+    known = 0 <= place < len(item.options)
+    return f"{letter} ({item.options[place].text.rstrip('.')})" if known else letter

@@ -1,0 +1,146 @@
+"""What went wrong with a number: a named slip, a unit mixed up, a decimal point misplaced.
+
+Nothing here decides whether an answer counts. A number rounded by the person may still be named.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import lru_cache
+
+from generator.errors import Refusal
+from generator.marking.finding import Finding
+from generator.marking.numbers import PATTERN, read_number
+from generator.marking.reader import Reading
+from generator.maths.exact import decimal_text
+from generator.maths.units import Unit, parse_unit, ratio, shown
+from generator.model.item import Answer, Item, SlipValue
+
+_FAMILIES = (
+    ("gal", "qt", "pt", "cup", "floz", "L", "mL"),
+    ("s", "min", "h"),
+    ("in", "ft", "yd"),
+    ("lb", "ozwt"),
+)
+_LEAST_FACTOR = Fraction(5, 2)  # twice as much has too many causes to be called a unit slip
+_NUMBER = re.compile(PATTERN)
+
+
+def named_slip(item: Item, reading: Reading) -> Finding | None:
+    """The item's slip whose printed number was written, the nearest if there are two."""
+    value = reading.value
+    if value is None:
+        return None
+    own = tolerance(reading)
+    near = [(gap, slip) for slip in item.slips if (gap := _gap_to(slip, value, own)) is not None]
+    gap, slip = min(near, key=lambda pair: pair[0], default=(None, None))
+    if slip is None or (gap and _gap(item.answer, value) < gap):
+        return None
+    return Finding("slip", slip.id, slip.tell)
+
+
+def _gap_to(slip: SlipValue, value: Fraction, own: Fraction) -> Fraction | None:
+    """How far `value` is from the slip's number, None when it is not that number.
+
+    It is when it lies within half the last digit printed, or within `own`, half the last written.
+    """
+    if slip.value is None:
+        return None
+    step, printed = _printed(slip.text)
+    if printed is None or abs(printed - slip.value) > step:  # printed as a ratio, say
+        step, printed = Fraction(0), slip.value
+    gap = min(abs(value - slip.value), abs(value - printed))
+    return gap if gap <= max(own, step / 2) else None
+
+
+@lru_cache(maxsize=1024)
+def _printed(text: str) -> tuple[Fraction, Fraction | None]:
+    """The place of the last digit of the number printed in `text`, and that number."""
+    found = _NUMBER.search(text)
+    try:
+        written = read_number(found[0]) if found else None
+    except Refusal:
+        written = None
+    return (written.step, written.value) if written else (Fraction(0), None)
+
+
+def tolerance(reading: Reading) -> Fraction:
+    """Half the last digit the person wrote, if there are enough digits to say anything."""
+    value, step = reading.value, reading.step
+    return step / 2 if value is not None and abs(value) >= 10 * step else Fraction(0)
+
+
+def unit_slip(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
+    """A unit of another kind, the right number with the wrong unit, or two units mixed up."""
+    if reading.unit_wrong:
+        return Finding("wrong-unit", tell=_other_kind(item.answer, reading, wanted))
+    if reading.unit and reading.plain is not None and within(item.answer, reading.plain):
+        tell = f"The number is right in {shown(wanted)}. You wrote {shown(reading.unit)}."
+        return Finding("wrong-unit", tell=tell)
+    mixed = min(_mixed_up(item.answer, reading, wanted), default=None)
+    return Finding("wrong-unit", tell=mixed[1]) if mixed else None
+
+
+def _other_kind(answer: Answer, reading: Reading, wanted: Unit) -> str:
+    asked = f"Write it in {shown(wanted)}." if shown(wanted) else "The answer has no unit."
+    if reading.plain is not None and within(answer, reading.plain):
+        return f"The number is right, its unit is not. {asked}"
+    return f"The unit measures another kind of thing. {asked}"
+
+
+def _mixed_up(answer: Answer, reading: Reading, wanted: Unit) -> Iterator[tuple[Fraction, str]]:
+    """How far off the answer is then, and what to tell, for each mix-up that explains it."""
+    value, own = reading.value, tolerance(reading)
+    if value is None:
+        return
+    for factor, pair in _factors(wanted):
+        times = decimal_text(factor, 3)
+        for back, way in ((1 / factor, "big"), (factor, "small")):
+            if within(answer, value * back, own * back):
+                tell = f"{times} times too {way}: {pair} are mixed up."
+                yield _gap(answer, value * back), tell
+
+
+@lru_cache(maxsize=256)
+def _factors(wanted: Unit) -> tuple[tuple[Fraction, str], ...]:
+    """Factors above one by which `wanted` changes when one of its units is taken for another."""
+    found: dict[Fraction, str] = {}
+    for name, power in wanted.parts:
+        family = next((names for names in _FAMILIES if name in names), ())
+        for other in family:
+            factor = ratio(((name, abs(power)),), ((other, abs(power)),))
+            factor = max(factor, 1 / factor)
+            if factor >= _LEAST_FACTOR:
+                pair = " and ".join(shown(parse_unit(unit)) for unit in (name, other))
+                found.setdefault(factor, pair)
+    return tuple(found.items())
+
+
+def point_slip(item: Item, reading: Reading) -> Finding | None:
+    """The right digits, off by a power of ten."""
+    if reading.value is None:
+        return None
+    for places in range(1, 7):
+        factor = 10**places
+        for back, way in ((Fraction(1, factor), "big"), (Fraction(factor), "small")):
+            if within(item.answer, reading.value * back, tolerance(reading) * back):
+                tell = (
+                    f"{decimal_text(Fraction(factor))} times too {way}: see where the point goes."
+                )
+                return Finding("point", tell=tell)
+    return None
+
+
+def within(answer: Answer, value: Fraction, more: Fraction = Fraction(0)) -> bool:
+    """Whether `value` lies in the accepted range, both ends included, widened by `more`."""
+    low = answer.value if answer.low is None else answer.low
+    high = answer.value if answer.high is None else answer.high
+    return low is not None and high is not None and low - more <= value <= high + more
+
+
+def _gap(answer: Answer, value: Fraction) -> Fraction:
+    """How far `value` is from the answer."""
+    exact = answer.value if answer.exact is None else answer.exact
+    return abs(value - exact) if exact is not None else Fraction(10**30)

@@ -1,0 +1,75 @@
+"""Parts of water to one part of stock, written as 1:4, 1 to 4 or 4 parts water to 1 part stock."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.marking.amounts import Answer
+from generator.marking.numbers import unreadable
+from generator.marking.tokens import Token
+from generator.marking.words import QUIET
+
+_TO = frozenset({":", "to", "a", "per", "por"})
+_PLUS = frozenset({"+", "plus", "and", "mas", "y", ","})  # only where "parts" are spoken of
+_PARTS = frozenset({"part", "parts", "parte", "partes"})
+_WATER = frozenset({"water", "agua"})
+_STOCK = frozenset({"stock", "bleach", "chlorine", "cloro", "sh", "hypo", "hypochlorite"})
+
+
+@dataclass(frozen=True)
+class Ratio:
+    """Stock and water; `sure` when words or the custom of the trade leave no doubt which is which.
+
+    Without words the first number is the stock.
+    """
+
+    stock: Fraction
+    water: Fraction
+    sure: bool
+
+    @property
+    def water_per_stock(self) -> Fraction:
+        """Parts of water to one part of stock."""
+        return self.water / self.stock
+
+
+def ratio_of(answer: Answer) -> Ratio | None:
+    """The ratio that two bare numbers form, or None when they form none.
+
+    Raises Refusal when the words contradict each other or a part is nothing.
+    """
+    if len(answer.amounts) != 2 or any(amount.unit for amount in answer.amounts):
+        return None
+    before, middle, after = (_texts(gap) for gap in answer.gaps)
+    cut = next((i for i, text in enumerate(middle) if text in _TO | _PLUS), None)
+    if cut is None or not QUIET.issuperset(middle[:cut] + middle[cut + 1 :]):
+        return None
+    if middle[cut] in _PLUS and not _PARTS & {*middle, *after}:
+        return None
+    if {*before} & (_WATER | _STOCK):
+        raise unreadable("a ratio with its words before the numbers")
+    first, second = (amount.number.value for amount in answer.amounts)
+    return _ratio(first, second, _says(middle[:cut]), _says([*middle[cut + 1 :], *after]))
+
+
+def _texts(gap: Iterable[Token]) -> list[str]:
+    return [token.text for token in gap]
+
+
+def _says(words: Iterable[str]) -> str:
+    """What the words beside a number call it: "water", "stock", "both" or ""."""
+    named = {*words}
+    water, stock = bool(named & _WATER), bool(named & _STOCK)
+    return "both" if water and stock else "water" if water else "stock" if stock else ""
+
+
+def _ratio(first: Fraction, second: Fraction, one: str, other: str) -> Ratio:
+    if "both" in (one, other) or (one and one == other):
+        raise unreadable("a ratio whose words contradict each other")
+    if not first or not second:
+        raise unreadable("a ratio with nothing on one side")
+    if one == "water" or other == "stock":
+        return Ratio(second, first, True)
+    return Ratio(first, second, bool(one or other))

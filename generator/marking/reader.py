@@ -1,0 +1,113 @@
+"""What a person wrote, read as a value in the unit asked for, as a word, or not at all."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from generator.errors import Refusal
+from generator.marking.amounts import Amount, Answer, amounts_of, refuse_strays, total
+from generator.marking.numbers import unreadable
+from generator.marking.ratios import ratio_of
+from generator.marking.text import LONGEST
+from generator.marking.tokens import tokens
+from generator.marking.words import word_answer
+from generator.maths.units import Unit, same_kind
+
+
+@dataclass(frozen=True)
+class Reading:
+    """How an answer was read. Exactly one of value, word, unit_wrong and trouble is there.
+
+    `value` is in the wanted unit; `plain` is the number as written, None when there are several;
+    `unit` is the unit as written, None when there is none or several. `step` is the place of the
+    last digit written, in the wanted unit. `others` are values which the same writing stands for
+    in another custom (2,500 as two and a half). `trouble` says why only a person can read it.
+    """
+
+    value: Fraction | None = None
+    unit_given: bool = False
+    unit_wrong: bool = False
+    plain: Fraction | None = None
+    word: str = ""
+    ratio: tuple[Fraction, Fraction] | None = None
+    trouble: str = ""
+    unit: Unit | None = None
+    others: tuple[Fraction, ...] = ()
+    step: Fraction = Fraction(0)
+
+
+def read_answer(
+    text: str, wanted: Unit, words: Sequence[str] = (), ratio: bool | None = None
+) -> Reading:
+    """The answer `text` in the unit `wanted`; never raises and never guesses.
+
+    `words` are the word answers the item knows. `ratio` says whether 1:4 is an answer (parts of
+    water to one of stock); None means it is wherever a plain number without a unit is wanted.
+
+    >>> read_answer("13 qt", parse_unit("gal")).value
+    Fraction(13, 4)
+    """
+    try:
+        return _read(text, wanted, words, wanted.text == "1" if ratio is None else ratio)
+    except Refusal as refusal:
+        return Reading(trouble=refusal.what)
+
+
+def _read(text: str, wanted: Unit, words: Sequence[str], ratio: bool) -> Reading:
+    if len(text) > LONGEST:
+        raise unreadable("too long to be one answer")
+    word = word_answer(text, words)
+    if word:
+        return Reading(word=word)
+    answer = amounts_of(tokens(text, wanted))
+    if not answer.amounts:
+        raise unreadable("no number")
+    refuse_strays(answer)
+    if len(answer.amounts) == 1:
+        return _one(answer.amounts[0], answer.minus, wanted)
+    if answer.minus:
+        raise unreadable("a minus and two numbers")
+    return (_ratio(answer) if ratio else None) or _several(answer, wanted)
+
+
+def _one(amount: Amount, minus: bool, wanted: Unit) -> Reading:
+    plain = -amount.number.value if minus else amount.number.value
+    given = amount.unit is not None
+    if amount.unit and not same_kind(amount.unit, wanted):
+        return Reading(unit_given=True, unit_wrong=True, plain=plain, unit=amount.unit)
+    scale = amount.scale(wanted)
+    other = amount.number.other
+    others = [amount.number.value] * minus + ([] if other is None else [other])
+    return Reading(
+        value=plain * scale,
+        unit_given=given,
+        plain=plain,
+        unit=amount.unit,
+        others=tuple(value * scale for value in others),
+        step=amount.number.step * scale,
+    )
+
+
+def _ratio(answer: Answer) -> Reading | None:
+    """A ratio, read as parts of water to one of stock; the other readings are named too."""
+    found = ratio_of(answer)
+    if not found:
+        return None
+    value = found.water_per_stock
+    others = [] if found.sure else [1 / value]
+    if found.stock != 1:
+        others.append(found.water)  # 3:6 may answer "three parts stock, how many water?"
+    parts = (found.stock, found.water)
+    return Reading(value=value, plain=value, ratio=parts, others=tuple(others))
+
+
+def _several(answer: Answer, wanted: Unit) -> Reading:
+    value = total(answer, wanted)
+    units = {amount.unit for amount in answer.amounts if amount.unit}
+    given = bool(units)
+    unit = units.pop() if len(units) == 1 else None
+    if value is None:
+        return Reading(unit_given=True, unit_wrong=True, unit=unit)
+    return Reading(value=value, unit_given=given, unit=unit)

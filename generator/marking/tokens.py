@@ -1,0 +1,103 @@
+"""A written answer as numbers, units, words and signs."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from generator.marking import numbers
+from generator.marking.numbers import Written, read_number
+from generator.marking.text import clean, fold
+from generator.marking.unit_words import MOST_WORDS, unit_of
+from generator.maths.units import Unit
+
+_TOKEN = re.compile(
+    rf"\s*(?:(?P<number>{numbers.PATTERN})"
+    r"|(?P<word>(?:ft|in|yd|cm|m)(?:\^?[23]|[²³])(?![\w.,/])|[^\W\d_]+(?:'[^\W\d_]+)*)(?:\.(?!\d))?"
+    r"|(?P<sign>\S))",
+    re.IGNORECASE,
+)
+_UNIT_SIGNS = frozenset("$%°'\"#")
+
+# Whole numbers people spell; "once" is left out, being eleven in Spanish and a time in English.
+_SPELLED = {
+    word: str(count)
+    for count, words in enumerate(
+        (
+            "zero cero",
+            "one uno una",
+            "two dos",
+            "three tres",
+            "four cuatro",
+            "five cinco",
+            "six seis",
+            "seven siete",
+            "eight ocho",
+            "nine nueve",
+            "ten diez",
+            "eleven",
+            "twelve doce",
+        )
+    )
+    for word in words.split()
+}
+
+
+@dataclass(frozen=True)
+class Token:
+    """A piece of an answer; `text` is folded for words, as written for the rest."""
+
+    text: str
+    number: Written | None = None
+    unit: Unit | None = None
+
+
+def tokens(text: str, wanted: Unit) -> list[Token]:
+    """`text` cut up, every run of words that names a unit being one token.
+
+    Raises Refusal for a number or a unit without one clear sense.
+    """
+    pieces = list(_pieces(text))
+    found: list[Token] = []
+    start = 0
+    while start < len(pieces):
+        token, used = _token(pieces, start, wanted)
+        found.append(token)
+        start += used
+    return found
+
+
+def _pieces(text: str) -> Iterator[tuple[str, str]]:
+    """The kind of each piece ("number", "word" or "sign") and what it says."""
+    for match in _TOKEN.finditer(clean(text)):
+        kind = match.lastgroup or "sign"
+        piece = match[kind]
+        spelled = _SPELLED.get(piece.casefold())
+        yield ("number", spelled) if spelled else (kind, piece)
+
+
+def _token(pieces: list[tuple[str, str]], start: int, wanted: Unit) -> tuple[Token, int]:
+    """The token that begins at `start`, and how many pieces it takes."""
+    kind, piece = pieces[start]
+    if kind == "number":
+        if piece[0] in ".," and any(before == "number" for before, _ in pieces[:start]):
+            raise numbers.unreadable(f'the sign before "{piece}" has two meanings')
+        return Token(piece, number=read_number(piece)), 1
+    if kind == "word" or piece in _UNIT_SIGNS:
+        for length in range(_unit_length(pieces, start), 0, -1):
+            words = [text for _, text in pieces[start : start + length]]
+            unit = unit_of(words, wanted)
+            if unit:
+                return Token(" ".join(words), unit=unit), length
+    return Token(fold(piece) or piece, None), 1
+
+
+def _unit_length(pieces: list[tuple[str, str]], start: int) -> int:
+    """How many pieces from `start` on could belong to the name of one unit."""
+    length = 0
+    for kind, piece in pieces[start : start + MOST_WORDS]:
+        if kind == "number" or (kind == "sign" and piece not in _UNIT_SIGNS | {"/", "-"}):
+            break
+        length += 1
+    return length

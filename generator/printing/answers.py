@@ -1,0 +1,50 @@
+"""What the key says of an item: the right answer, what is accepted, the slips to look for."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from generator.model.item import Item
+from generator.printing.environment import LETTERS, amount
+
+MOST_SLIPS = 3
+
+
+@dataclass(frozen=True)
+class SlipMark:
+    """A wrong answer to look for: the letter to tick, what stands on the paper, why."""
+
+    letter: str
+    written: str
+    name: str
+
+
+def key_text(item: Item) -> str:
+    """The right answer as the person should have written it: `2 3/4 gal`, `B`, `B C A`."""
+    if item.form == "choose":
+        return LETTERS[[option.right for option in item.options].index(True)]
+    return " ".join(item.order) if item.form == "order" else item.answer.text
+
+
+def accepted(item: Item) -> str:
+    """The range that counts as right, both ends included; "" where only one answer does."""
+    low, high = item.answer.low, item.answer.high
+    if item.form != "write" or low is None or high is None or low == high:
+        return ""
+    return f"{amount(low, '1')} to {amount(high, item.answer.unit)}"
+
+
+def slip_marks(item: Item) -> tuple[SlipMark, ...]:
+    """Up to three wrong answers with a small letter each, in the order of the item."""
+    found = [(slip.text, slip.name) for slip in item.slips]
+    if item.form == "choose":
+        names = {slip.id: slip.name for slip in item.slips}
+        found = [
+            (letter, names.get(option.slip, ""))
+            for letter, option in zip(LETTERS, item.options, strict=False)
+            if not option.right
+        ]
+    return tuple(
+        SlipMark(letter, written, name)
+        for letter, (written, name) in zip("abc", found[:MOST_SLIPS], strict=False)
+    )

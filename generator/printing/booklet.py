@@ -1,0 +1,165 @@
+"""The booklet of a module: cover, lessons, practice, answers, sign-off sheet, sources."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from hashlib import blake2b
+from typing import TypeVar
+
+from generator.errors import Refusal, nearest
+from generator.model.course import Choice, Lesson, Module, Question, Source
+from generator.model.item import Item
+from generator.model.problem import Problem
+from generator.model.shop import Shop
+from generator.printing import figures, signs
+from generator.printing.environment import LETTERS, picture, render
+
+Threes = Mapping[str, tuple[Item, Item, Item]]
+Found = TypeVar("Found")
+
+HOW_READ = {
+    "seen": "read in the source itself",
+    "copy": "read in a second-hand copy, not on the issuer's own page",
+    "practice": "common practice of the trade; no authority found",
+    "worked": "worked out here from the stated numbers",
+}
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawn figure: the address of its image and its words."""
+
+    address: str
+    caption: str
+    alt: str
+
+
+@dataclass(frozen=True)
+class Worked:
+    """One problem as examples that fade: all the working, all but the last step, none."""
+
+    title: str
+    convention: str
+    items: tuple[Item, Item, Item]
+
+
+@dataclass(frozen=True)
+class Quiz:
+    """A question as printed: its options, or the things to put in order, in drawn order."""
+
+    question: Question
+    options: tuple[Choice, ...]
+    things: tuple[str, ...]
+
+    @property
+    def answer(self) -> str:
+        """The letter that is right, or the letters in the right order."""
+        if self.options:
+            return LETTERS[[option.right for option in self.options].index(True)]
+        return "".join(LETTERS[self.things.index(thing)] for thing in self.question.order)
+
+
+@dataclass(frozen=True)
+class LessonPage:
+    """A lesson with all that is printed for it. `cites` are numbers in the list of sources."""
+
+    number: int
+    lesson: Lesson
+    gauge: str
+    pictures: tuple[Picture, ...]
+    worked: tuple[Worked, ...]
+    practice: tuple[Item, ...]
+    quiz: tuple[Quiz, ...]
+    cites: tuple[int, ...]
+
+    @property
+    def has_answers(self) -> bool:
+        """Whether the back of the booklet has something to say of it."""
+        return bool(self.worked or self.practice or self.quiz)
+
+
+def booklet_html(
+    shop: Shop,
+    module: Module,
+    sources: Mapping[str, Source],
+    examples: Threes,
+    practice: Mapping[str, tuple[Item, ...]],
+    problems_by_id: Mapping[str, Problem],
+) -> str:
+    """The booklet as HTML.
+
+    `examples` and `practice` hold drawn items by problem id. Raises Refusal when a lesson names
+    a source, problem or figure that is not there.
+    """
+    cited = _cited(module, sources)
+    number_of = {source.id: n for n, source in enumerate(cited, 1)}
+    pages = [
+        LessonPage(
+            number=n,
+            lesson=lesson,
+            gauge=signs.gauge(n, len(module.lessons)),
+            pictures=tuple(_pictures(lesson)),
+            worked=tuple(_worked(lesson, examples, problems_by_id)),
+            practice=tuple(i for id_ in lesson.practice for i in _get(id_, practice, "problem")),
+            quiz=tuple(quiz(question) for question in lesson.questions),
+            cites=tuple(number_of[id_] for id_ in lesson.sources),
+        )
+        for n, lesson in enumerate(module.lessons, 1)
+    ]
+    return render(
+        "booklet.html",
+        shop,
+        module=module,
+        pages=pages,
+        cited=[(source, HOW_READ[source.read]) for source in cited],
+        number_of=number_of,
+        cover=signs.lesson_gauge([lesson.title for lesson in module.lessons]),
+        alert=signs.alert,
+    )
+
+
+def quiz(question: Question) -> Quiz:
+    """The question in an order of its own, the same in every print."""
+    things = tuple(_shuffled(question.id, question.order))
+    if things == question.order:  # the printed order must not be the answer
+        things = things[1:] + things[:1]
+    texts = _shuffled(question.id, [option.text for option in question.options])
+    by_text = {option.text: option for option in question.options}
+    return Quiz(question, tuple(by_text[text] for text in texts), things)
+
+
+def _shuffled(salt: str, texts: Sequence[str]) -> list[str]:
+    return sorted(texts, key=lambda text: blake2b(f"{salt}\0{text}".encode()).digest())
+
+
+def _pictures(lesson: Lesson) -> list[Picture]:
+    return [
+        Picture(picture(figures.draw(asked.figure, asked.numbers)), asked.caption, asked.alt)
+        for asked in lesson.figures
+    ]
+
+
+def _worked(lesson: Lesson, examples: Threes, problems: Mapping[str, Problem]) -> list[Worked]:
+    found = []
+    for id_ in lesson.examples:
+        relation = _get(id_, problems, "problem").relation
+        found.append(Worked(relation.title, relation.convention, _get(id_, examples, "problem")))
+    return found
+
+
+def _cited(module: Module, sources: Mapping[str, Source]) -> list[Source]:
+    """Every source the module leans on, once, in order of appearance."""
+    ids = [
+        id_
+        for lesson in module.lessons
+        for group in (*(caution.sources for caution in lesson.cautions), lesson.sources)
+        for id_ in group
+    ]
+    return [_get(id_, sources, "source") for id_ in dict.fromkeys(ids)]
+
+
+def _get(id_: str, where: Mapping[str, Found], kind: str) -> Found:
+    if id_ not in where:
+        raise Refusal(f'the {kind} "{id_}" is not there', nearest(id_, where))
+    return where[id_]

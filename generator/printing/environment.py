@@ -1,0 +1,116 @@
+"""How pages are made: one Jinja2 environment, Markdown, dates, units, drawings.
+
+Only our own templates are templates. Curriculum text is data: it is Markdown without HTML, and
+braces in it mean nothing here.
+"""
+
+from __future__ import annotations
+
+from base64 import b64encode
+from collections.abc import Sequence
+from datetime import date
+from fractions import Fraction
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markdown_it import MarkdownIt
+from markdown_it.renderer import RendererHTML
+from markdown_it.token import Token
+from markdown_it.utils import EnvType, OptionsDict
+from markupsafe import Markup
+
+from generator.maths.amounts import amount_text
+from generator.maths.units import parse_unit, shown
+from generator.model.shop import Shop
+
+HERE = Path(__file__).parent
+LETTERS = "ABCDEFGHIJ"
+_SIZES = {"letter": "letter", "a4": "A4"}
+_MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
+
+
+def render(template: str, shop: Shop, *, landscape: bool = False, **data: Any) -> str:
+    """The template filled in, for the shop's page size.
+
+    `data` must hold every name the template uses; a missing one is an error, never a blank.
+    """
+    size = _SIZES[shop.page] + (" landscape" if landscape else "")
+    data = {"language": shop.language} | data
+    return _environment().get_template(template).render(shop=shop, size=size, **data)
+
+
+@lru_cache(maxsize=1)
+def _environment() -> Environment:
+    made = Environment(
+        loader=FileSystemLoader(HERE / "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    made.filters.update(md=block, inline=inline, day=day, unit=unit_words, amount=amount, joined=joined)
+    made.globals["letters"] = LETTERS
+    return made
+
+
+@lru_cache(maxsize=1)
+def _markdown() -> MarkdownIt:
+    """CommonMark and tables, without HTML; without headings, whose order is the page's own."""
+    made = MarkdownIt("commonmark", {"html": False}).enable("table")
+    made.disable(["heading", "lheading"])
+    made.add_render_rule("th_open", _column_head)
+    return made
+
+
+def _column_head(
+    renderer: RendererHTML, tokens: Sequence[Token], at: int, options: OptionsDict, env: EnvType
+) -> str:
+    """Readers for the blind need to know which cells a head belongs to."""
+    tokens[at].attrSet("scope", "col")
+    return renderer.renderToken(tokens, at, options, env)
+
+
+def block(text: str) -> Markup:
+    """Markdown as paragraphs, lists and tables."""
+    return Markup(_markdown().render(text))  # noqa: S704 the renderer escapes all it is given
+
+
+def inline(text: str) -> Markup:
+    """Markdown within a line: emphasis, but no paragraphs."""
+    return Markup(_markdown().renderInline(text))  # noqa: S704
+
+
+def day(iso: str) -> str:
+    """An ISO date for readers; any other text stays as it is.
+
+    >>> day("2026-05-04")
+    'May 4, 2026'
+    """
+    try:
+        when = date.fromisoformat(iso)
+    except ValueError:
+        return iso
+    return f"{_MONTHS[when.month - 1]} {when.day}, {when.year}"
+
+
+def unit_words(unit: str) -> str:
+    """The unit as printed; "" where a plain number or a word is the answer."""
+    return shown(parse_unit(unit)) if unit else ""
+
+
+def amount(value: Fraction, unit: str) -> str:
+    """A number with its unit."""
+    return amount_text(value, parse_unit(unit or "1"))
+
+
+def joined(words: Sequence[str], last: str = "or") -> str:
+    """`a, b or c`."""
+    *most, end = words
+    return f"{', '.join(most)} {last} {end}" if most else end
+
+
+def picture(svg: str) -> str:
+    """A drawing as the address of an image; equal drawings are kept once."""
+    return "data:image/svg+xml;base64," + b64encode(svg.encode()).decode()

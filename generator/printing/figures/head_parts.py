@@ -1,0 +1,76 @@
+"""The three valves of a head as parts of one bar: stock, water, soap."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from generator.printing.figures.pen import (
+    SOAP,
+    STOCK,
+    WATER,
+    WIDTH,
+    Numbers,
+    box,
+    label,
+    line,
+    parts,
+    positive,
+    said,
+    sheet,
+    undrawable,
+)
+
+NEEDS = ("stock", "bleach", "water", "soap")
+_TALLEST_COUNT = 40  # more cells than this can't be told apart
+
+
+def draw(numbers: Numbers) -> str:
+    """Stock in %, and the parts of bleach, water and soap (soap may be 0)."""
+    stock, bleach, water = positive("head-parts", numbers, "stock", "bleach", "water")
+    soap = numbers["soap"]
+    if not isinstance(soap, Fraction) or soap < 0:
+        raise undrawable("head-parts", f"soap is {soap}", "give 0 or a number above it")
+    shares = (
+        (STOCK, bleach, f"{parts(bleach, 'stock')} of {said(stock, '%')}"),
+        (WATER, water, parts(water, "water")),
+        (SOAP, soap, parts(soap, "soap") if soap else "no soap"),
+    )
+    total = bleach + water + soap
+    return sheet(166, [*_bar(shares, total), *_key(shares), *_result(stock, bleach, total)])
+
+
+def _bar(shares: tuple[tuple[str, Fraction, str], ...], total: Fraction) -> list[str]:
+    drawn, x = [], 1.0
+    unit = (WIDTH - 2) / float(total)
+    for fill, count, _ in shares:
+        width = float(count) * unit
+        if width:
+            drawn.append(box(x, 2, width, 52, fill))
+        drawn += _cells(x, unit, count, total)
+        x += width
+    return drawn
+
+
+def _cells(x: float, unit: float, count: Fraction, total: Fraction) -> list[str]:
+    if total > _TALLEST_COUNT:
+        return []
+    inner = range(1, -(-count.numerator // count.denominator))
+    return [line(x + unit * n, 2, x + unit * n, 54, thick=2) for n in inner]
+
+
+def _key(shares: tuple[tuple[str, Fraction, str], ...]) -> list[str]:
+    drawn = []
+    for row, (fill, _, words) in enumerate(shares):
+        y = 72 + 32 * row
+        drawn += [box(1, y, 34, 20, fill), label(46, y + 15, words, size=14)]
+    return drawn
+
+
+def _result(stock: Fraction, bleach: Fraction, total: Fraction) -> list[str]:
+    share = f"{said(bleach, '1')} of {said(total, '1')}"
+    return [
+        line(262, 70, 262, 160),
+        label(276, 87, f"All the parts: {said(total, '1')}", size=14),
+        label(276, 119, f"Stock is {share} parts", size=14),
+        label(276, 151, f"On the wall: {said(stock * bleach / total, '%')}", size=14, bold=True),
+    ]

@@ -1,0 +1,105 @@
+"""Seen from above: how far stones fly, how far people and bare glass must be."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+
+from generator.printing.figures.pen import (
+    GREY,
+    INK,
+    PALE,
+    WIDTH,
+    Numbers,
+    arrow,
+    box,
+    label,
+    line,
+    positive,
+    said,
+    shape,
+    sheet,
+)
+
+NEEDS = ("radius_ft", "glass_ft")
+_CENTRE, _BOTTOM = WIDTH / 2, 236.0
+
+
+def draw(numbers: Numbers) -> str:
+    """Feet to keep clear of people, and feet to keep from glass that is not covered."""
+    radius, glass = positive("stones-windows", numbers, *NEEDS)
+    scale = 186 / float(max(radius, glass))
+    people, panes = float(radius) * scale, float(glass) * scale
+    return sheet(
+        262,
+        [
+            _half(max(people, panes), PALE),
+            _half(people, "none"),
+            _half(panes, "none", dashed=True),
+            *_stones(min(people, panes)),
+            *_worker(),
+            *_cones(people),
+            *_ring_words(people, f"people: {said(radius, 'ft')} off", left=True),
+            *_ring_words(panes, f"bare glass: {said(glass, 'ft')} off", left=False),
+            *_pane(panes),
+            line(2, _BOTTOM, WIDTH - 2, _BOTTOM),
+            label(_CENTRE, 256, "hood flat and down before the trigger", anchor="middle"),
+        ],
+    )
+
+
+def _half(radius: float, fill: str, *, dashed: bool = False) -> str:
+    dashes = {"stroke_dasharray": "7 5"} if dashed else {}
+    left, right = _CENTRE - radius, _CENTRE + radius
+    arc = f"M{left:.2f} {_BOTTOM}A{radius:.2f} {radius:.2f} 0 0 1 {right:.2f} {_BOTTOM}"
+    return shape("path", d=arc, fill=fill, stroke=INK, stroke_width=1.6, **dashes)
+
+
+def _on_ring(radius: float, degrees: float) -> tuple[float, float]:
+    turn = radians(degrees)
+    return _CENTRE + radius * cos(turn), _BOTTOM - radius * sin(turn)
+
+
+def _stones(reach: float) -> list[str]:
+    drawn = []
+    for degrees in (58, 80, 103, 126):
+        start, end = _on_ring(24, degrees), _on_ring(max(reach * 0.72, 36), degrees)
+        drawn.append(arrow(*start, *end))
+        x, y = _on_ring(max(reach * 0.72, 36) + 8, degrees)
+        drawn.append(shape("circle", cx=x, cy=y, r=3.4, fill=INK))
+    return drawn
+
+
+def _worker() -> list[str]:
+    return [
+        shape("circle", cx=_CENTRE, cy=_BOTTOM - 9, r=9, fill=INK),
+        label(_CENTRE + 16, _BOTTOM - 6, "you", bold=True),
+    ]
+
+
+def _cones(radius: float) -> list[str]:
+    """Cones stand on the ring that people stay outside of."""
+    drawn = []
+    for degrees in (18, 42, 66, 90, 114, 138, 162):
+        x, y = _on_ring(radius, degrees)
+        points = f"{x:.2f},{y - 8:.2f} {x - 6:.2f},{y + 5:.2f} {x + 6:.2f},{y + 5:.2f}"
+        drawn.append(shape("polygon", points=points, fill="#ffffff", stroke=INK, stroke_width=1.6))
+    return drawn
+
+
+def _ring_words(radius: float, words: str, *, left: bool) -> list[str]:
+    x, y = _on_ring(radius, 152 if left else 28)
+    side = 4.0 if left else WIDTH - 4
+    row = 40.0 if left else 60.0
+    return [
+        line(x, y, side + (60 if left else -60), row + 8, thick=0.9),
+        label(side, row, words, anchor="start" if left else "end", size=14, bold=True),
+    ]
+
+
+def _pane(radius: float) -> list[str]:
+    x, y = _on_ring(radius, 8)
+    return [
+        box(x + 3, y - 22, 10, 36, "#ffffff"),
+        line(x + 3, y - 4, x + 13, y - 4),
+        label(x + 18, y + 2, "glass", fill=GREY),
+    ]

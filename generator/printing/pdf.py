@@ -1,0 +1,217 @@
+"""HTML to PDF: the only module that knows WeasyPrint.
+
+Make one `Printer` a process and keep it: styles are parsed and fonts read once. Work goes into
+processes, never threads, as the text layout below WeasyPrint is not safe in them.
+"""
+
+from __future__ import annotations
+
+import logging
+import os
+import platform
+import warnings
+from base64 import b64encode
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, redirect_stdout, suppress
+from dataclasses import dataclass
+from functools import lru_cache
+from io import StringIO
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+from urllib.request import url2pathname
+
+import font_source_sans_pro
+
+from generator.errors import Refusal
+
+_STYLES = Path(__file__).parent / "styles"
+_FONTS = Path(font_source_sans_pro.font_directory)
+_SHEETS = ("base", "booklet", "paper", "key", "slip", "board")
+_FACES = (  # file, weight, style
+    ("Regular", 400, "normal"),
+    ("It", 400, "italic"),
+    ("Semibold", 600, "normal"),
+    ("Bold", 700, "normal"),
+)
+# Any fixed moment will do: without one, the fonts in a PDF carry the time they were cut down.
+_FIXED_MOMENT = "1767225600"
+
+_GET_PANGO = {
+    "Linux": "sudo apt-get install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0",
+    "Darwin": "brew install pango",
+    "Windows": "install MSYS2, then run: pacman -S mingw-w64-ucrt-x86_64-pango",
+}
+_NO_SUBSETTER = (
+    "libharfbuzz-subset is missing: printing is slower and the files differ from those of "
+    "other machines. To mend it: sudo apt-get install libharfbuzz-subset0"
+)
+
+
+@dataclass(frozen=True)
+class Printed:
+    """The file that was written, and what the person at the screen should know of it."""
+
+    path: Path
+    notes: tuple[str, ...] = ()
+
+
+class Printer:
+    """Writes pages to files. `pictures` is the one folder whose images pages may show."""
+
+    def __init__(self, pictures: Path | None = None) -> None:
+        os.environ.setdefault("SOURCE_DATE_EPOCH", _FIXED_MOMENT)
+        self._folders = [_STYLES, _FONTS, *([pictures] if pictures else [])]
+        self._cache: dict[str, Any] = {}
+        self._weasyprint = _weasyprint()
+        self._notes = self._start() if self._weasyprint else ()
+
+    def write(self, html: str, path: Path) -> Printed:
+        """Print `html` to `path`, whole or not at all.
+
+        Without Pango the page is written as HTML beside it instead, and a note says how to get
+        PDF. Raises Refusal when the page has a fault or the file can't be written.
+        """
+        if not self._weasyprint:
+            page = path.with_suffix(".html")
+            _replace(page, _alone(html).encode())
+            return Printed(page, (_no_pango(page),))
+        _replace(path, self._pdf(html))
+        return Printed(path, (*self._notes, *_strangers(html)))
+
+    def _start(self) -> tuple[str, ...]:
+        from weasyprint.text import ffi
+        from weasyprint.text.fonts import FontConfiguration
+
+        self._fetcher = _own_files_only(self._folders)
+        self._fonts = FontConfiguration()
+        with _no_warnings("The styles"):
+            self._styles = self._weasyprint.CSS(
+                string=stylesheet(lambda font: font.as_uri()),
+                base_url=_STYLES.as_uri(),
+                url_fetcher=self._fetcher,
+                font_config=self._fonts,
+            )
+        return () if ffi.harfbuzz_subset else (_NO_SUBSETTER,)
+
+    def _pdf(self, html: str) -> bytes:
+        with _no_warnings("The page"):
+            page = self._weasyprint.HTML(
+                string=html, base_url=f"{self._folders[-1].as_uri()}/", url_fetcher=self._fetcher
+            )
+            pdf: bytes = page.write_pdf(
+                stylesheets=[self._styles],
+                font_config=self._fonts,
+                cache=self._cache,
+                pdf_variant="pdf/ua-1",
+            )
+        return pdf
+
+
+def stylesheet(address: Callable[[Path], str]) -> str:
+    """All styles as one sheet; `address` says where the sheet finds a font file."""
+    faces = (
+        f'@font-face {{ font-family: "Source Sans Pro"; font-weight: {weight}; '
+        f"font-style: {style}; src: url({address(_FONTS / f'SourceSansPro-{file}.ttf')}); }}"
+        for file, weight, style in _FACES
+    )
+    sheets = ((_STYLES / f"{name}.css").read_text("utf-8") for name in _SHEETS)
+    return "\n".join((*faces, *sheets))
+
+
+@lru_cache(maxsize=1)
+def letters_of_font() -> frozenset[str]:
+    """Every character the font can print."""
+    from fontTools.ttLib import TTFont
+
+    with TTFont(_FONTS / "SourceSansPro-Regular.ttf", lazy=True) as font:
+        return frozenset(map(chr, font.getBestCmap()))
+
+
+def _strangers(html: str) -> tuple[str, ...]:
+    odd = sorted(set(html) - letters_of_font() - {"\n"})
+    if not odd:
+        return ()
+    return (f"not in the font, may print as a box: {' '.join(odd)}. Write it another way.",)
+
+
+def _weasyprint() -> Any:
+    """The library, or None when the Pango it stands on is missing."""
+    try:
+        # It prints advice for programmers and warns of the subsetter: we have our own words.
+        with redirect_stdout(StringIO()), warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            import weasyprint
+    except OSError:
+        return None
+    return weasyprint
+
+
+def _own_files_only(folders: list[Path]) -> Any:
+    """A fetcher that never leaves our folders: no network, no surprises."""
+    from weasyprint.urls import URLFetcher
+
+    known = [folder.resolve() for folder in folders]
+
+    class OwnFilesOnly(URLFetcher):  # type: ignore[misc]  # the library has no type hints
+        def fetch(self, url: str, headers: dict[str, str] | None = None) -> Any:
+            """The data at `url`. Raises ValueError when it is not ours."""
+            address = urlsplit(url)
+            wanted = Path(url2pathname(address.path)).resolve()
+            inside = any(wanted.is_relative_to(folder) for folder in known)
+            if address.scheme == "data" or (address.scheme == "file" and inside):
+                return super().fetch(url, headers)
+            raise ValueError("it is outside the pictures folder")
+
+    return OwnFilesOnly()
+
+
+@contextmanager
+def _no_warnings(what: str) -> Iterator[None]:
+    """Whatever WeasyPrint complains of becomes a Refusal: a page with a hole is no page."""
+    said: list[str] = []
+    handler = logging.Handler(logging.WARNING)
+    handler.emit = lambda record: said.append(record.getMessage())  # type: ignore[method-assign]
+    logger = logging.getLogger("weasyprint")
+    logger.addHandler(handler)
+    try:
+        yield
+    finally:
+        logger.removeHandler(handler)
+    if said:
+        more = f" (and {len(said) - 1} more)" if len(said) > 1 else ""
+        raise Refusal(
+            f"{what} can't be printed as it stands: {said[0][:300]}{more}",
+            "check the pictures and the text it names",
+        )
+
+
+def _replace(path: Path, content: bytes) -> None:
+    """Write beside `path`, then put it in its place: nobody ever finds half a file."""
+    part = path.with_name(f".{path.name}.{os.getpid()}.part")
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        part.write_bytes(content)
+        part.replace(path)
+    except OSError as error:
+        raise Refusal(
+            f"{path} can't be written: {error.strerror}",
+            "close it if it is open, or choose another folder with --out",
+        ) from error
+    finally:
+        with suppress(OSError):
+            part.unlink(missing_ok=True)
+
+
+def _alone(html: str) -> str:
+    """The page with styles and fonts inside it, ready for any browser."""
+    style = stylesheet(lambda font: f"data:font/ttf;base64,{b64encode(font.read_bytes()).decode()}")
+    return html.replace("<head>", f"<head>\n<style>{style}</style>", 1)
+
+
+def _no_pango(page: Path) -> str:
+    how = _GET_PANGO.get(platform.system(), "install Pango with your package manager")
+    return (
+        f"Pango is missing, so {page.name} was written instead of a PDF: open it in a browser "
+        f"and print it. To get PDF: {how}"
+    )

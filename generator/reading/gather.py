@@ -1,0 +1,55 @@
+"""Gathering every fault in one run, each with its file and line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+from generator.errors import Fault, Faults, Refusal
+from generator.reading.nodes import Document, Path_, read_document
+
+
+class Gathered:
+    """The faults found so far, and the place of everything that has an id."""
+
+    def __init__(self, root: Path) -> None:
+        self.root = root
+        self.faults: list[Fault] = []
+        self.places: dict[tuple[str, str], tuple[str, int]] = {}
+
+    def shown(self, path: Path) -> str:
+        """A path as messages print it, from the shop folder down."""
+        return f"{self.root.name}/{path.relative_to(self.root).as_posix()}"
+
+    def document(self, path: Path) -> Document | None:
+        """The document in a file, or None when its faults were gathered."""
+        with self.all_faults():
+            return read_document(path, self.shown(path))
+        return None
+
+    def place(self, kind: str, name: str, document: Document, path: Path_) -> None:
+        """Remember where the thing of that id stands."""
+        self.places[kind, name] = (document.file, document.line(path))
+
+    def add(self, document: Document, path: Path_, what: str, next: str) -> None:
+        """Gather one fault."""
+        self.faults.append(document.fault(path, what, next))
+
+    @contextmanager
+    def at(self, document: Document, path: Path_) -> Iterator[None]:
+        """Turn a Refusal inside into a fault at this place, and Faults into faults; go on."""
+        try:
+            yield
+        except Refusal as refusal:
+            self.add(document, path, refusal.what, refusal.next)
+        except Faults as faults:
+            self.faults += faults.faults
+
+    @contextmanager
+    def all_faults(self) -> Iterator[None]:
+        """Gather the Faults raised inside; go on."""
+        try:
+            yield
+        except Faults as faults:
+            self.faults += faults.faults

@@ -1,0 +1,98 @@
+"""`{name}` in a text: a look-up in a table of values, never an expression.
+
+A value prints with its unit. `settings` makes the table of everything shop.yaml holds, under
+names such as `shop.wash.house` and `shop.rig-1.tank_gal`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, fields
+from fractions import Fraction
+
+from generator.errors import Refusal, nearest
+from generator.maths.amounts import amount_text, mixed_text
+from generator.maths.units import Unit, parse_unit
+from generator.model.shop import Rig, Shop
+
+_BRACED = re.compile(r"\{([^{}]*)\}")
+_RIG_UNITS = {"gal": "gal", "gpm": "gpm", "psi": "psi", "in": "in", "ft": "ft"}
+
+
+@dataclass(frozen=True)
+class Setting:
+    """A look-up's values (one, or a list such as the stock on hand), their unit and text."""
+
+    values: tuple[Fraction, ...]
+    unit: Unit
+    text: str
+
+
+Table = Mapping[str, Setting]
+
+
+def filled(text: str, table: Table, left: frozenset[str] = frozenset()) -> str:
+    """`text` with every look-up replaced; names in `left` are kept for later.
+
+    Raises Refusal for a name the table lacks, offering the nearest.
+    """
+
+    def replaced(found: re.Match[str]) -> str:
+        name = found[1].strip()
+        if name in left:
+            return f"{{{name}}}"
+        if name not in table:
+            raise Refusal(f'"{{{name}}}" is not a known look-up', nearest(name, [*table, *left]))
+        return table[name].text
+
+    return _BRACED.sub(replaced, text)
+
+
+def setting(value: Fraction, unit: str) -> Setting:
+    """One number as a look-up."""
+    parsed = parse_unit(unit)
+    text = amount_text(value, parsed)
+    if value < 1 and value.denominator in (2, 4, 8) and unit in ("gal", "in"):
+        text = f"{mixed_text(value)} {unit}"
+    return Setting((value,), parsed, text)
+
+
+def settings(shop: Shop) -> dict[str, Setting]:
+    """Every look-up of shop.yaml."""
+    table = {
+        "shop.name": Setting((), parse_unit("1"), shop.name),
+        "shop.stock": _many(shop.stock, "%"),
+        "shop.wash_strengths": _many(tuple(w.strength for w in shop.washes), "%"),
+        "shop.ladders": _many(shop.ladders, "ft"),
+        "shop.jug_mark": setting(shop.jug_mark_gal, "gal"),
+    }
+    for place, stock in enumerate(shop.stock, 1):
+        table[f"shop.stock.{place}"] = setting(stock, "%")
+    for wash in shop.washes:
+        table[f"shop.wash.{wash.id}"] = setting(wash.strength, "%")
+        table[f"shop.wash.{wash.id}.soap"] = setting(wash.soap, "floz/gal")
+        if wash.coverage is not None:
+            table[f"shop.wash.{wash.id}.coverage"] = setting(wash.coverage, "sqft/gal")
+    for rig in shop.rigs:
+        for name, value in rig_values(rig).items():
+            table[f"shop.{rig.id}.{name}"] = value
+        table[f"shop.{rig.id}.name"] = Setting((), parse_unit("1"), rig.name)
+    return table
+
+
+def rig_values(rig: Rig) -> dict[str, Setting]:
+    """The numbers of one rig by name: `tank_gal`, `usable_gal`, `machine_gpm`…"""
+    numbers = {f.name: getattr(rig, f.name) for f in fields(rig)} | {"usable_gal": rig.usable_gal}
+    return {
+        name: setting(value, _RIG_UNITS[name.rsplit("_", 1)[1]])
+        for name, value in numbers.items()
+        if isinstance(value, Fraction)
+    }
+
+
+def _many(values: tuple[Fraction, ...], unit: str) -> Setting:
+    parsed = parse_unit(unit)
+    texts = [amount_text(value, parsed) for value in values]
+    joined = " or ".join([", ".join(texts[:-1]), texts[-1]] if len(texts) > 1 else texts)
+    return Setting(values, parsed, joined)

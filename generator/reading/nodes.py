@@ -1,0 +1,135 @@
+"""YAML as plain text with places: every scalar stays text, every value keeps its line.
+
+Built from the parser's events, so nothing is ever constructed from a tag, and a file that means
+harm (aliases, tags, depth, size) is refused before it costs anything.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import yaml
+
+from generator.errors import Fault, Faults
+
+LARGEST, DEEPEST = 1_000_000, 30  # bytes of a file, levels of nesting
+Path_ = tuple[str | int, ...]
+_LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+
+@dataclass
+class Document:
+    """One file: its `data` (dicts, lists and texts) and the line of every path in it."""
+
+    file: str
+    data: Any = None
+    lines: dict[Path_, int] = field(default_factory=dict)
+
+    def line(self, path: Path_) -> int:
+        """The line of a path, or of the nearest thing around it."""
+        while path and path not in self.lines:
+            path = path[:-1]
+        return self.lines.get(path, 1)
+
+    def fault(self, path: Path_, what: str, next: str) -> Fault:
+        """A fault at a path of this file."""
+        return Fault(self.file, self.line(path), what, next)
+
+
+def read_document(path: Path, shown: str) -> Document:
+    """The document in a file; `shown` is its name in messages. Raises Faults."""
+    try:
+        raw = path.read_bytes()
+        text = raw.decode("utf-8-sig")
+    except OSError as trouble:
+        reason = trouble.strerror or "can't be read"
+        raise Faults([Fault(shown, 0, reason.lower(), "check the file")]) from trouble
+    except UnicodeDecodeError as trouble:
+        line = raw[: trouble.start].count(b"\n") + 1
+        what = "the file is not UTF-8 text"
+        raise Faults([Fault(shown, line, what, "save it as UTF-8")]) from trouble
+    return parse_text(text, shown)
+
+
+def parse_text(text: str, shown: str) -> Document:
+    """The document in a text. Raises Faults for everything that is not plain YAML."""
+    if len(text) > LARGEST:
+        raise Faults([Fault(shown, 0, "the file is too large", f"{LARGEST} characters at most")])
+    document = Document(shown)
+    builder = _Builder(document)
+    try:
+        builder.build(yaml.parse(text, Loader=_LOADER))
+    except yaml.MarkedYAMLError as trouble:
+        mark = trouble.problem_mark or trouble.context_mark
+        builder.faults.append(_syntax_fault(shown, mark.line + 1 if mark else 0, trouble))
+    except yaml.YAMLError as trouble:  # a control character, which has no mark
+        what = f"not readable as YAML ({str(trouble).splitlines()[0]})"
+        builder.faults.append(Fault(shown, 0, what, "remove the odd character"))
+    if builder.faults:
+        raise Faults(builder.faults)
+    return document
+
+
+def _syntax_fault(shown: str, line: int, trouble: yaml.MarkedYAMLError) -> Fault:
+    reason = (trouble.problem or "a syntax error").replace("\t", "a tab")
+    hint = "check the spaces at the start of the line, the colon, and put quotes round the text"
+    return Fault(shown, line, f"not readable as YAML: {reason}", hint)
+
+
+class _Builder:
+    def __init__(self, document: Document) -> None:
+        self.document = document
+        self.faults: list[Fault] = []
+
+    def fault(self, event: yaml.Event, what: str, next: str) -> None:
+        line = event.start_mark.line + 1
+        self.faults.append(Fault(self.document.file, line, what, next))
+
+    def build(self, events: Iterator[yaml.Event]) -> None:
+        for event in events:
+            if isinstance(event, yaml.DocumentStartEvent):
+                if self.document.data is not None:
+                    self.fault(event, "a second document (---) in one file", "use two files")
+                    return
+                self.document.data = self.value(next(events), events, ())
+
+    def value(self, event: yaml.Event, events: Iterator[yaml.Event], path: Path_) -> Any:
+        self.document.lines[path] = event.start_mark.line + 1
+        self.check(event, path)
+        if len(path) > DEEPEST:
+            self.fault(event, "nested too deep", f"{DEEPEST} levels is the limit")
+            raise Faults(self.faults)
+        if isinstance(event, yaml.MappingStartEvent):
+            return self.mapping(events, path)
+        if isinstance(event, yaml.SequenceStartEvent):
+            return self.sequence(events, path)
+        return getattr(event, "value", "")
+
+    def check(self, event: yaml.Event, path: Path_) -> None:
+        if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
+            self.fault(event, "an alias or anchor (* or &)", "write the value out, or quote it")
+        elif getattr(event, "tag", None) not in (None, "!"):
+            self.fault(event, f"an explicit tag ({event.tag})", "remove the tag")
+
+    def mapping(self, events: Iterator[yaml.Event], path: Path_) -> dict[str, Any]:
+        result: dict[str, Any] = {}
+        while not isinstance(key := next(events), yaml.MappingEndEvent):
+            self.check(key, path)
+            if not isinstance(key, yaml.ScalarEvent):
+                self.fault(key, "a key that is not a word", "write key: value")
+                raise Faults(self.faults)
+            name = key.value
+            if name in result:
+                self.fault(key, f'"{name}" stands here twice', "keep one of the two")
+            result[name] = self.value(next(events), events, (*path, name))
+            self.document.lines[(*path, name)] = key.start_mark.line + 1
+        return result
+
+    def sequence(self, events: Iterator[yaml.Event], path: Path_) -> list[Any]:
+        result: list[Any] = []
+        while not isinstance(event := next(events), yaml.SequenceEndEvent):
+            result.append(self.value(event, events, (*path, len(result))))
+        return result

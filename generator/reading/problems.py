@@ -1,0 +1,163 @@
+"""problems.yaml to Problems: draws spelled out with the shop's own numbers."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+
+from generator.errors import Refusal, nearest
+from generator.maths import exact
+from generator.maths.formula import parse, parse_condition
+from generator.maths.trees import Tree
+from generator.model.problem import Choices, Problem, Slip
+from generator.model.relation import Relation
+from generator.model.shop import Shop
+from generator.reading.gather import Gathered
+from generator.reading.lookups import Table, filled, rig_values
+from generator.reading.nodes import Document, Path_
+from generator.reading.schema import ProblemShape, RangeShape, SlipShape, validated
+
+MOST_VALUES = 1000  # of one drawn name
+
+
+class ProblemReader:
+    """Reads the problems of a module against the relations and the shop."""
+
+    def __init__(
+        self, gathered: Gathered, table: Table, relations: dict[str, Relation], shop: Shop
+    ) -> None:
+        self.gathered, self.table, self.relations, self.shop = gathered, table, relations, shop
+
+    def read(self, document: Document, module: str, lessons: Iterable[str]) -> tuple[Problem, ...]:
+        """Every problem of the document that could be read."""
+        if not isinstance(document.data, dict):
+            self.gathered.add(document, (), "the file should hold names with values", "write name:")
+            return ()
+        problems: list[Problem] = []
+        for name, data in document.data.items():
+            with self.gathered.at(document, (name,)):
+                shape = validated(ProblemShape, document, (name,), data)
+                before = len(self.gathered.faults)
+                problem = self.problem(document, module, name, shape, list(lessons))
+                if len(self.gathered.faults) == before:
+                    problems.append(problem)
+                    self.gathered.place("problem", name, document, (name,))
+        return tuple(problems)
+
+    def problem(
+        self, document: Document, module: str, name: str, shape: ProblemShape, lessons: list[str]
+    ) -> Problem:
+        if shape.relation not in self.relations:
+            hint = nearest(shape.relation, self.relations)
+            raise Refusal(f'the relation "{shape.relation}" is not known', hint)
+        relation = self.relations[shape.relation]
+        if shape.lesson not in lessons:
+            what = f'the lesson "{shape.lesson}" is not in this module'
+            self.gathered.add(document, (name, "lesson"), what, nearest(shape.lesson, lessons))
+        self.check_names(document, name, shape, relation)
+        known = [*relation.quantities, *relation.columns]
+        return Problem(
+            id=name,
+            module=module,
+            lesson=shape.lesson,
+            relation=relation,
+            find=shape.find,
+            ask=self.ask(document, name, shape, relation),
+            level=shape.level,
+            choices=self.choices(document, name, shape),
+            keep=self.conditions(document, name, shape.keep, known),
+            mark=self.mark(document, name, shape),
+            rounding=shape.round,
+            slips=self.slips(document, name, shape.slips, known),
+            must=shape.must,
+            word_share=shape.words,
+        )
+
+    def check_names(
+        self, document: Document, name: str, shape: ProblemShape, relation: Relation
+    ) -> None:
+        known = [*relation.quantities, *relation.columns]
+        for drawn in shape.draw:
+            if drawn not in known:
+                what = f'"{drawn}" is not a quantity of {relation.id}'
+                self.gathered.add(document, (name, "draw", drawn), what, nearest(drawn, known))
+        asked = [*relation.quantities, *(["verdict"] if relation.verdict else [])]
+        if shape.find not in asked:
+            what = f'{relation.id} can\'t find "{shape.find}"'
+            self.gathered.add(document, (name, "find"), what, nearest(shape.find, asked))
+        elif shape.find in shape.draw:
+            what = f'"{shape.find}" is both drawn and asked for'
+            self.gathered.add(document, (name, "find"), what, "leave it out of draw")
+
+    def ask(self, document: Document, name: str, shape: ProblemShape, relation: Relation) -> str:
+        with self.gathered.at(document, (name, "ask")):
+            return filled(shape.ask, self.table, frozenset(shape.draw))
+        return ""
+
+    def mark(self, document: Document, name: str, shape: ProblemShape) -> Fraction:
+        if shape.mark <= 0:
+            self.gathered.add(document, (name, "mark"), "the mark is not above 0", "write 1/4 or 1")
+            return Fraction(1)
+        return shape.mark
+
+    def choices(self, document: Document, name: str, shape: ProblemShape) -> tuple[Choices, ...]:
+        read: list[Choices] = []
+        for drawn, spec in shape.draw.items():
+            with self.gathered.at(document, (name, "draw", drawn)):
+                read.append(self.drawn(drawn, spec))
+        return tuple(read)
+
+    def drawn(self, name: str, spec: RangeShape | list[str]) -> Choices:
+        if isinstance(spec, RangeShape):
+            return Choices(name, _spaced(spec))
+        if len(spec) == 1 and spec[0].startswith("rig."):
+            return Choices(name, self.rig_numbers(spec[0].removeprefix("rig.")), rig=True)
+        values: list[Fraction] = []
+        for text in spec:
+            values += self.setting(text) if text.startswith("shop.") else [exact.number(text)]
+        if len(set(values)) != len(values):
+            raise Refusal("a value stands here twice", "keep one of the two")
+        return Choices(name, tuple(values))
+
+    def rig_numbers(self, wanted: str) -> tuple[Fraction, ...]:
+        tables = [rig_values(rig) for rig in self.shop.rigs]
+        if any(wanted not in table for table in tables):
+            what = f'not every rig has "{wanted}"'
+            raise Refusal(what, nearest(wanted, set().union(*tables)))
+        return tuple(table[wanted].values[0] for table in tables)
+
+    def setting(self, name: str) -> tuple[Fraction, ...]:
+        if name not in self.table:
+            raise Refusal(f'"{name}" is not in shop.yaml', nearest(name, self.table))
+        return tuple(dict.fromkeys(self.table[name].values))
+
+    def conditions(
+        self, document: Document, name: str, texts: list[str], known: list[str]
+    ) -> tuple[Tree, ...]:
+        read: list[Tree] = []
+        for place, text in enumerate(texts):
+            with self.gathered.at(document, (name, "keep", place)):
+                read.append(parse_condition(text, known))
+        return tuple(read)
+
+    def slips(
+        self, document: Document, name: str, shapes: dict[str, SlipShape], known: list[str]
+    ) -> tuple[Slip, ...]:
+        read: list[Slip] = []
+        for slip, shape in shapes.items():
+            where: Path_ = (name, "slips", slip)
+            with self.gathered.at(document, where):
+                if (shape.gives is None) == (shape.word is None):
+                    raise Refusal("a slip gives a number or a word", "write gives: or word:")
+                gives = parse(shape.gives, known) if shape.gives else None
+                read.append(Slip(slip, shape.name, shape.tell, gives, shape.word or ""))
+        return tuple(read)
+
+
+def _spaced(spec: RangeShape) -> tuple[Fraction, ...]:
+    if spec.step <= 0 or spec.to < spec.from_:
+        raise Refusal("the range runs backwards or stands still", "check from, to and step")
+    count = (spec.to - spec.from_) // spec.step + 1
+    if count > MOST_VALUES:
+        raise Refusal(f"the range holds {count} values", f"{MOST_VALUES} is the limit")
+    return tuple(spec.from_ + spec.step * n for n in range(int(count)))

@@ -1,0 +1,166 @@
+"""relations/*.yaml to Relations: formulas parsed, dimensions checked."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Any
+
+from generator.errors import Refusal, nearest
+from generator.maths import exact
+from generator.maths.formula import parse_condition, parse_equation
+from generator.maths.measure import plain
+from generator.maths.trees import Comparison
+from generator.maths.units import Unit, parse_unit
+from generator.model.relation import Constant, Quantity, Relation, Whole, WordCase, WorkedValue
+from generator.reading.gather import Gathered
+from generator.reading.lookups import Table
+from generator.reading.nodes import Document, Path_
+from generator.reading.schema import QuantityShape, RelationShape, WordShape, validated
+
+
+def read_relations(document: Document, gathered: Gathered, table: Table) -> dict[str, Relation]:
+    """Every relation of one file that could be read; the faults of the others are gathered."""
+    relations: dict[str, Relation] = {}
+    for name, data in _entries(document, gathered):
+        with gathered.at(document, (name,)):
+            shape = validated(RelationShape, document, (name,), data)
+            before = len(gathered.faults)
+            relation = _Reader(document, gathered, table, name, shape).read()
+            if relation and len(gathered.faults) == before:
+                relations[name] = relation
+                gathered.place("relation", name, document, (name,))
+    return relations
+
+
+def _entries(document: Document, gathered: Gathered) -> list[tuple[str, Any]]:
+    if isinstance(document.data, dict):
+        return list(document.data.items())
+    gathered.add(document, (), "the file should hold names with values", "write name: on a line")
+    return []
+
+
+class _Reader:
+    """Reads one relation, gathering the faults of all its parts."""
+
+    def __init__(
+        self, document: Document, gathered: Gathered, table: Table, name: str, shape: RelationShape
+    ) -> None:
+        self.document, self.gathered, self.table = document, gathered, table
+        self.name, self.shape = name, shape
+        self.units: dict[str, Unit] = {}
+
+    def read(self) -> Relation | None:
+        quantities = self.quantities("quantities", self.shape.quantities)
+        columns = self.quantities("rows", self.shape.rows)
+        constants = self.constants()
+        known = [*quantities, *columns, *constants]
+        equations = [
+            self.formula(("equations", place), text, parse_equation, known)
+            for place, text in enumerate(self.shape.equations)
+        ]
+        unless = self.words("unless", self.shape.unless, known)
+        verdict = self.words("verdict", self.shape.verdict, known)
+        whole = self.wholes(quantities)
+        examples = [self.example(n, e) for n, e in enumerate(self.shape.examples)]
+        if not all(equations) or not all(examples):
+            return None
+        return Relation(
+            id=self.name,
+            title=self.shape.title,
+            quantities=quantities,
+            columns=columns,
+            constants=constants,
+            equations=tuple(e for e in equations if e),
+            convention=self.shape.convention,
+            unless=unless,
+            verdict=verdict,
+            whole=whole,
+            examples=tuple(e for e in examples if e),
+            sources=tuple(self.shape.sources),
+        )
+
+    def at(self, *path: str | int) -> Path_:
+        return (self.name, *path)
+
+    def quantities(self, key: str, shapes: dict[str, QuantityShape]) -> dict[str, Quantity]:
+        read: dict[str, Quantity] = {}
+        for name, shape in shapes.items():
+            with self.gathered.at(self.document, self.at(key, name)):
+                unit = parse_unit(shape.unit)
+                label = name.replace("_", " ") if shape.label == "_" else shape.label
+                read[name] = Quantity(name, unit, label, shape.from_, shape.to)
+                self.units[name] = unit
+        return read
+
+    def constants(self) -> dict[str, Constant]:
+        read: dict[str, Constant] = {}
+        for name, text in self.shape.constants.items():
+            with self.gathered.at(self.document, self.at("constants", name)):
+                found = re.fullmatch(r"(\S+)(?:\s+(.+))?", text)
+                assert found  # the text is not blank
+                unit = parse_unit(found[2] or "1")
+                read[name] = Constant(name, exact.number(found[1]), unit)
+                self.units[name] = unit
+        return read
+
+    def formula(self, path: Path_, text: str, parse: Any, known: list[str]) -> Comparison | None:
+        with self.gathered.at(self.document, self.at(*path)):
+            tree: Comparison = parse(text, known)
+            plain(tree, self.units)  # raises where dimensions differ
+            return tree
+        return None
+
+    def words(self, key: str, shapes: list[WordShape], known: list[str]) -> tuple[WordCase, ...]:
+        cases: list[WordCase] = []
+        for place, shape in enumerate(shapes):
+            when = None
+            if shape.when is not None:
+                when = self.formula((key, place, "when"), shape.when, parse_condition, known)
+            cases.append(WordCase(shape.word, shape.tell, when))
+        return tuple(cases)
+
+    def wholes(self, quantities: dict[str, Quantity]) -> dict[str, Whole]:
+        read: dict[str, Whole] = {}
+        for name, shape in self.shape.whole.items():
+            with self.gathered.at(self.document, self.at("whole", name)):
+                if name not in quantities:
+                    raise Refusal(f'"{name}" is not a quantity here', nearest(name, quantities))
+                if shape.up.startswith("shop."):
+                    sizes = tuple(sorted(self.setting(shape.up)))
+                    read[name] = Whole(sizes=sizes, word=shape.else_)
+                else:
+                    read[name] = Whole(step=exact.number(shape.up))
+        return read
+
+    def setting(self, name: str) -> tuple[Fraction, ...]:
+        if name not in self.table:
+            raise Refusal(f'"{name}" is not in shop.yaml', nearest(name, self.table))
+        return self.table[name].values
+
+    def example(self, place: int, data: dict[str, Any]) -> WorkedValue | None:
+        with self.gathered.at(self.document, self.at("examples", place)):
+            source = str(data.get("source", ""))
+            values: dict[str, Fraction] = {}
+            word: tuple[str, str] | None = None
+            for key, text in data.items():
+                if key in ("source", "rows"):
+                    continue
+                if key != "verdict" and key not in self.shape.quantities:
+                    known = [*self.shape.quantities, "rows", "source", "verdict"]
+                    raise Refusal(f'"{key}" is not a quantity here', nearest(key, known))
+                if isinstance(text, str) and re.fullmatch(r"[a-z][a-z-]*", text):
+                    word = (key, text)
+                else:
+                    values[key] = exact.number(text if isinstance(text, str) else "")
+            return WorkedValue(values, self.rows(data.get("rows")), word, source)
+        return None
+
+    def rows(self, data: Any) -> dict[str, tuple[Fraction, ...]]:
+        if data is None:
+            return {}
+        width = len(self.shape.rows)
+        if not isinstance(data, list) or any(len(row) != width for row in data):
+            raise Refusal(f"each row needs {width} numbers", "write rows: [[6, 5], [2, 15]]")
+        table = [[exact.number(cell) for cell in row] for row in data]
+        return {name: tuple(r[n] for r in table) for n, name in enumerate(self.shape.rows)}

@@ -1,0 +1,415 @@
+"""The shapes of the files, as authors write them; every scalar arrives as text.
+
+The declaration is the reference: a field without a default must be there, an unknown one is a
+fault. `validated` turns pydantic's errors into faults with a file, a line and a next step.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Annotated, Any, Literal, TypeVar
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    PlainValidator,
+    StringConstraints,
+    ValidationError,
+)
+from pydantic_core import ErrorDetails, PydanticCustomError
+
+from generator.errors import Faults, Refusal, nearest
+from generator.maths import exact
+from generator.reading.nodes import Document
+
+_YES, _NO = {"yes", "true", "on"}, {"no", "false", "off"}
+
+
+def _refused(refusal: Refusal) -> PydanticCustomError:
+    return PydanticCustomError("refusal", "{what}", {"what": refusal.what, "next": refusal.next})
+
+
+def _number(value: Any) -> Fraction:
+    try:
+        return exact.number(value if isinstance(value, str) else "")
+    except Refusal as refusal:
+        raise _refused(refusal) from refusal
+
+
+def _whole(value: Any) -> int:
+    if isinstance(value, str) and re.fullmatch(r"\d{1,9}", value):
+        return int(value)
+    raise _refused(Refusal(f'"{value}" is not a whole number', "write it like 3"))
+
+
+def _flag(value: Any) -> bool:
+    word = value.lower() if isinstance(value, str) else ""
+    if word in _YES | _NO:
+        return word in _YES
+    raise _refused(Refusal(f'"{value}" is neither yes nor no', "write yes or no"))
+
+
+def _one_or_many(value: Any) -> Any:
+    return [value] if isinstance(value, str) else value
+
+
+Number = Annotated[Fraction, PlainValidator(_number)]
+Whole = Annotated[int, PlainValidator(_whole)]
+Flag = Annotated[bool, PlainValidator(_flag)]
+Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
+Blank = Annotated[str, StringConstraints(strip_whitespace=True)]  # may be empty
+Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9_-]{0,39}$")]
+NameText = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9_]{0,29}$")]
+Values = Annotated[list[Text], BeforeValidator(_one_or_many)]
+
+
+class Shape(BaseModel):
+    """A mapping with known keys."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class WashShape(Shape):
+    """A kind of wash in shop.yaml."""
+
+    title: Text
+    strength: Number
+    soap: Number
+    coverage: Number | None = None
+
+
+class RigShape(Shape):
+    """A rig in shop.yaml."""
+
+    name: Text
+    kind: Text
+    tank_gal: Number
+    reserve_gal: Number
+    machine_gpm: Number
+    machine_psi: Number
+    stock_tank_gal: Number
+    chemical_gpm: Number
+    siphon_gpm: Number | None = None
+    hose_in: Number = Fraction(3, 8)
+    hose_ft: Number = Fraction(200)
+    cleaner_in: Number = Fraction(20)
+
+
+class RulesShape(Shape):
+    """Clocks of the record, in days."""
+
+    renewal_days: Whole = 365
+    grace_days: Whole = 14
+    away_days: Whole = 90
+
+
+class ShopShape(Shape):
+    """shop.yaml."""
+
+    name: Text
+    page: Literal["letter", "a4"] = "letter"
+    language: Literal["en", "es"] = "en"
+    stock: Annotated[list[Number], Field(min_length=1)]
+    jug_mark_gal: Number
+    washes: dict[Id, WashShape]
+    rigs: Annotated[dict[Id, RigShape], Field(min_length=1)]
+    ladders: list[Number] = []
+    rules: RulesShape = RulesShape()
+    settled: dict[Text, Blank] = {}
+
+
+class SourceShape(Shape):
+    """An entry of sources.yaml."""
+
+    title: Text
+    read: Literal["seen", "copy", "practice", "worked"]
+
+
+class QuantityShape(Shape):
+    """A quantity of a relation; a bare unit is short for {unit: …}."""
+
+    unit: Text
+    label: Text
+    from_: Number | None = Field(default=None, alias="from")
+    to: Number | None = None
+
+
+class WordShape(Shape):
+    """A word that replaces the number."""
+
+    word: Id
+    tell: Blank = ""
+    when: Text | None = None
+
+
+class WholeShape(Shape):
+    """Rounding up to whole units, or to the next size owned."""
+
+    up: Text
+    else_: Id = Field(default="none", alias="else")
+
+
+def _quantity(value: Any) -> Any:
+    return {"unit": value, "label": "_"} if isinstance(value, str) else value
+
+
+QuantityField = Annotated[QuantityShape, BeforeValidator(_quantity)]
+
+
+class RelationShape(Shape):
+    """An entry of relations/*.yaml."""
+
+    title: Text
+    quantities: dict[NameText, QuantityField]
+    rows: dict[NameText, QuantityField] = {}
+    constants: dict[NameText, Text] = {}
+    equations: Annotated[list[Text], Field(min_length=1)]
+    convention: Text
+    unless: list[WordShape] = []
+    verdict: list[WordShape] = []
+    whole: dict[NameText, WholeShape] = {}
+    examples: Annotated[list[dict[str, Any]], Field(min_length=1)]
+    sources: Annotated[list[Id], Field(min_length=1)]
+
+
+class RangeShape(Shape):
+    """A draw from evenly spaced values."""
+
+    from_: Number = Field(alias="from")
+    to: Number
+    step: Number
+
+
+class SlipShape(Shape):
+    """A wrong way."""
+
+    name: Text
+    tell: Text
+    gives: Text | None = None
+    word: Id | None = None
+
+
+class ProblemShape(Shape):
+    """An entry of problems.yaml."""
+
+    relation: Id
+    find: NameText
+    lesson: Id
+    level: Literal["crew", "chief", "owner"] = "crew"
+    ask: Text
+    draw: dict[NameText, RangeShape | Values]
+    keep: list[Text] = []
+    mark: Number
+    round: Literal["nearest", "down", "up"] = "nearest"
+    must: Flag = False
+    words: Number = Fraction(0)
+    slips: Annotated[dict[Id, SlipShape], Field(min_length=1)]
+
+
+class PointShape(Shape):
+    """A point of a lesson."""
+
+    id: Id
+    title: Text
+    text: Text
+
+
+class CautionShape(Shape):
+    """A caution of a lesson."""
+
+    id: Id
+    signal: Literal["danger", "warning", "caution", "notice"]
+    title: Text
+    happens: Text
+    do: Text
+    call: Blank = ""
+    sources: list[Id] = []
+
+
+class CheckShape(Shape):
+    """A hands-on check."""
+
+    id: Id
+    do: Text
+    pass_: Text = Field(alias="pass")
+
+
+class PutRightShape(Shape):
+    """A loose idea put right."""
+
+    idea: Text
+    right: Text
+
+
+class NumberShape(Shape):
+    """A look-up worked from a relation."""
+
+    relation: Id
+    find: NameText
+    with_: dict[NameText, Text] = Field(alias="with")
+
+
+class FigureShape(Shape):
+    """A figure of a lesson."""
+
+    figure: Id
+    caption: Text
+    alt: Text
+    with_: dict[NameText, Text] = Field(default={}, alias="with")
+
+
+class OptionShape(Shape):
+    """One of three options."""
+
+    text: Text
+    reason: Text
+    right: Flag = False
+
+
+class QuestionShape(Shape):
+    """A question: three options, or an order."""
+
+    id: Id
+    ask: Text
+    must: Flag = False
+    options: list[OptionShape] = []
+    order: list[Text] = []
+    reason: Blank = ""
+
+
+class LessonShape(Shape):
+    """A lesson file."""
+
+    title: Text
+    aim: Text
+    minutes: Whole
+    why: Blank = ""
+    points: Annotated[list[PointShape], Field(min_length=1)]
+    steps: list[Text] = []
+    cautions: list[CautionShape] = []
+    checks: list[CheckShape] = []
+    put_right: list[PutRightShape] = []
+    numbers: dict[NameText, NumberShape] = {}
+    figures: list[FigureShape] = []
+    examples: list[Id] = []
+    practice: list[Id] = []
+    questions: list[QuestionShape] = []
+    sources: list[Id] = []
+
+
+class PaperShape(Shape):
+    """What a paper of the module holds."""
+
+    write_in: Whole
+    choice: Whole
+    cut: Whole
+    tries: Whole = 2
+    days_between: Whole = 1
+    practice: Whole = 0
+    must: Annotated[list[Id], Field(max_length=5)] = []
+
+
+class LineShape(Shape):
+    """A line of the sign-off sheet."""
+
+    id: Id
+    do: Text
+    look: Text
+    must: Flag = False
+
+
+class SignOffShape(Shape):
+    """The sign-off sheet."""
+
+    per_rig: Flag = False
+    lines: Annotated[list[LineShape], Field(min_length=1, max_length=10)]
+
+
+class MayShape(Shape):
+    """What the result slip says a person may do."""
+
+    passed: Text
+    not_yet: Text
+
+
+class ModuleShape(Shape):
+    """module.yaml."""
+
+    title: Text
+    short: Text
+    edition: Whole
+    wording: Blank = ""
+    aim: Text
+    requires: list[Id] = []
+    grants: Id | None = None
+    lessons: Annotated[list[Id], Field(min_length=1)]
+    may: MayShape
+    paper: PaperShape
+    signoff: SignOffShape
+
+
+S = TypeVar("S", bound=BaseModel)
+
+
+def validated(shape: type[S], document: Document, path: tuple[str | int, ...], data: Any) -> S:
+    """`data`, standing at `path` of the document, as a `shape`. Raises Faults, all at once."""
+    try:
+        return shape.model_validate(data)
+    except ValidationError as trouble:
+        errors = trouble.errors()
+        raise Faults(_fault(shape, document, path, error) for error in errors) from trouble
+
+
+def _fault(shape: type[S], document: Document, path: tuple[str | int, ...], error: ErrorDetails) -> Any:
+    where = tuple(p for p in error["loc"] if not str(p).endswith("Shape") and "list[" not in str(p))
+    what, next = _said(shape, error)
+    return document.fault((*path, *where), what, next)
+
+
+def _said(shape: type[BaseModel], error: ErrorDetails) -> tuple[str, str]:
+    key = str(error["loc"][-1]) if error["loc"] else "the file"
+    context: dict[str, Any] = error.get("ctx", {})
+    match error["type"]:
+        case "refusal":
+            return f"{key}: {context['what']}", context["next"]
+        case "missing":
+            return f"{key} is missing", f"add {key}:"
+        case "extra_forbidden":
+            return f"{key} is not a known key", nearest(key, _keys_near(shape, error["loc"][:-1]))
+        case "literal_error":
+            return f'{key} is "{error["input"]}"', f"use {context['expected']}"
+        case "string_pattern_mismatch":
+            return f'{key}: "{error["input"]}" is not a plain name', "use small letters, digits, -"
+        case "string_too_short":
+            return f"{key} is empty", "write something, or remove the line"
+        case "too_short" | "too_long":
+            limit = context.get("min_length", context.get("max_length"))
+            return f"{key} has {context['actual_length']} entries", f"the limit is {limit}"
+        case "string_type":
+            return f"{key} should be a text", "put it on one line, in quotes"
+        case "list_type":
+            return f"{key} should be a list", "write [one, two], or one line each with - before it"
+        case _:
+            return f"{key} should be keys with values", "write key: value, one to a line"
+
+
+def _keys_near(shape: type[BaseModel], loc: tuple[int | str, ...]) -> list[str]:
+    """The keys of the innermost shape along `loc`, for "did you mean"."""
+    current: type[BaseModel] = shape
+    for step in loc:
+        field = next(
+            (f for n, f in current.model_fields.items() if step in (n, f.alias)), None
+        )
+        inner = _inner_shape(field.annotation) if field else None
+        current = inner or current
+    return [field.alias or name for name, field in current.model_fields.items()]
+
+
+def _inner_shape(annotation: Any) -> type[BaseModel] | None:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    arguments = getattr(annotation, "__args__", ())
+    return next((found for a in arguments if (found := _inner_shape(a))), None)

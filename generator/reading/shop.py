@@ -1,0 +1,49 @@
+"""shop.yaml to the Shop."""
+
+from __future__ import annotations
+
+from generator.model.shop import Rig, Rules, Shop, Wash
+from generator.reading.gather import Gathered
+from generator.reading.nodes import Document
+from generator.reading.schema import ShopShape, validated
+
+
+def read_shop(document: Document, gathered: Gathered) -> Shop:
+    """The shop in a document. Raises Faults when its shape is wrong; gathers what can't be."""
+    shape = validated(ShopShape, document, (), document.data)
+    _check_numbers(shape, document, gathered)
+    return Shop(
+        name=shape.name,
+        page=shape.page,
+        language=shape.language,
+        stock=tuple(shape.stock),
+        jug_mark_gal=shape.jug_mark_gal,
+        washes=tuple(Wash(id=name, **dict(wash)) for name, wash in shape.washes.items()),
+        rigs=tuple(Rig(id=name, **dict(rig)) for name, rig in shape.rigs.items()),
+        ladders=tuple(shape.ladders),
+        rules=Rules(
+            shape.rules.renewal_days, shape.rules.grace_days, shape.rules.away_days
+        ),
+        settled=tuple(shape.settled.items()),
+    )
+
+
+def _check_numbers(shape: ShopShape, document: Document, gathered: Gathered) -> None:
+    if shape.jug_mark_gal <= 0:
+        gathered.add(document, ("jug_mark_gal",), "the jug's mark is not above 0", "write 1/4")
+    for place, stock in enumerate(shape.stock):
+        if not 0 < stock <= 20:
+            gathered.add(document, ("stock", place), "a stock outside 0 to 20%", "check the figure")
+    for name, wash in shape.washes.items():
+        if not 0 < wash.strength <= max(shape.stock):
+            what = f"{name} is stronger than any stock, or not above 0"
+            gathered.add(document, ("washes", name, "strength"), what, "check the figure")
+    for name, rig in shape.rigs.items():
+        numbers = {n: v for n, v in dict(rig).items() if n not in ("name", "kind")}
+        for field, value in numbers.items():
+            if value is not None and value < 0 or (value == 0 and field != "reserve_gal"):
+                where = ("rigs", name, field)
+                gathered.add(document, where, f"{field} is not above 0", "measure it again")
+        if rig.reserve_gal >= rig.tank_gal:
+            where = ("rigs", name, "reserve_gal")
+            gathered.add(document, where, "the reserve is the whole tank", "write a smaller reserve")

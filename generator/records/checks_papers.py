@@ -1,0 +1,105 @@
+"""Checks before an event is entered: papers, tries, marks and what was asked aloud."""
+
+from __future__ import annotations
+
+from generator.errors import Refusal
+from generator.records.checks_people import by_trainer, on_crew
+from generator.records.entry import Entry
+from generator.records.facts import folded
+from generator.records.gather import live
+from generator.records.tries import check_try
+
+
+def new_code(entry: Entry) -> None:
+    """The code was never printed before, not even on a voided paper."""
+    code = entry.paper["code"]
+    issued = [event for event in entry.history if event.kind == "issued"]
+    if any(event.data["paper"]["code"] == code for event in issued):
+        raise Refusal(f"the code {code} was used before", "print the paper again for a new code")
+
+
+def named_person(entry: Entry) -> None:
+    """A paper printed for someone: on the crew, and a try open if it counts."""
+    if folded(entry.event.person) != folded(entry.paper["person"]):
+        raise Refusal("the paper names somebody else", "print the paper again")
+    if entry.event.person:
+        on_crew(entry)
+        try_open(entry)
+
+
+def not_marked(entry: Entry) -> None:
+    """The paper has no mark yet, or only a voided one."""
+    for event in live(entry.history):
+        if event.kind == "marked" and event.data["paper"] == entry.event.data["paper"]:
+            raise Refusal(
+                f"paper {event.data['paper']} was marked on {event.entered}, for {event.person}",
+                f"if that was wrong, void it first: rigprimer void {event.number}",
+            )
+
+
+def own_paper(entry: Entry) -> None:
+    """The paper was printed for this person, or for nobody yet."""
+    owner = entry.paper["person"]
+    if owner and folded(owner) != folded(entry.event.person):
+        raise Refusal(
+            f"paper {entry.paper['code']} was printed for {owner}, not {entry.who.name}",
+            "look at the name on the paper; use a spare paper for someone else",
+        )
+
+
+def current_paper(entry: Entry) -> None:
+    """The paper is of the module's edition of today."""
+    edition, now = entry.paper["edition"], entry.module.edition
+    if edition != now:
+        raise Refusal(
+            f"paper {entry.paper['code']} is of edition {edition}, now it is edition {now}",
+            "throw it away and print a new one",
+        )
+
+
+def adds_up(entry: Entry) -> None:
+    """The result is one that this paper can have."""
+    data, paper = entry.event.data, entry.paper
+    must = {place for place, item in enumerate(paper["items"], start=1) if item["must"]}
+    passed = data["right"] >= data["cut"] and not data["must_missed"]
+    if (
+        (data["items"], data["cut"]) != (len(paper["items"]), paper["cut"])
+        or not 0 <= data["right"] <= data["items"] - len(data["must_missed"])
+        or not must.issuperset(data["must_missed"])
+        or (data["passed"], data["practice"]) != (passed, paper["practice"])
+    ):
+        raise Refusal(f"the result does not fit paper {paper['code']}", "mark the paper again")
+
+
+def try_open(entry: Entry) -> None:
+    """A counted paper may be sat on that day."""
+    if not entry.paper["practice"]:
+        check_try(entry.who, entry.module, entry.event.seen, entry.history)
+
+
+def marker(entry: Entry) -> None:
+    """Counted papers are marked by a trainer; practice by anyone."""
+    if not entry.paper["practice"]:
+        by_trainer(entry)
+
+
+def missed_here(entry: Entry) -> None:
+    """The item asked aloud was missed that day, on a paper another trainer marked."""
+    data, who = entry.event.data, entry.who
+    mark = who.marks.get(data["paper"])
+    if mark is None or data["item"] not in mark.missed:
+        raise Refusal(
+            f"{who.name} missed no must-get {data['item']} on paper {data['paper']}",
+            "look at the result slip for the paper and the item",
+        )
+    if folded(mark.event.by) == folded(entry.event.by):
+        raise Refusal(
+            f"{entry.event.by} marked this paper", "let another trainer ask, with a fresh item"
+        )
+    if mark.event.seen != entry.event.seen:
+        raise Refusal(
+            f"the paper was sat on {mark.event.seen}; asking aloud mends it on that day only",
+            "teach it again and use a new paper",
+        )
+    if (data["paper"], data["item"]) in who.orals:
+        raise Refusal(f"{who.name} was asked this aloud already", "teach it and use a new paper")

@@ -1,0 +1,112 @@
+"""Checks before an event is entered: who it is about, who states it, what it voids."""
+
+from __future__ import annotations
+
+from generator.errors import Refusal
+from generator.records.crew import known
+from generator.records.entry import Entry
+from generator.records.facts import EVERYTHING, folded
+from generator.records.gather import gather, voidings
+from generator.records.standing import cases, standing
+
+
+def new_name(entry: Entry) -> None:
+    """Nobody of that name was ever on the crew."""
+    who = entry.book.person(entry.event.person)
+    if not folded(entry.event.person):
+        raise Refusal("the name is empty", "type the name as the crew says it")
+    if who:
+        raise Refusal(
+            f"{who.name} is in the record already",
+            "add a last name for another person, or note that this one returned",
+        )
+
+
+def on_crew(entry: Entry) -> None:
+    """The person is on the crew."""
+    if not entry.who.here:
+        raise Refusal(
+            f"{entry.who.name} left on {entry.who.moved}",
+            "note first that the person came back: rigprimer crew returned",
+        )
+
+
+def gone(entry: Entry) -> None:
+    """The person was on the crew and left."""
+    if entry.who.here:
+        raise Refusal(f"{entry.who.name} is on the crew already", "there is nothing to note")
+
+
+def stated(entry: Entry) -> None:
+    """Somebody stands for it."""
+    if not folded(entry.event.by):
+        raise Refusal("it is not said who states this", "add your name with --by")
+
+
+def reason(entry: Entry) -> None:
+    """It is said why."""
+    if not str(entry.event.data.get("why", "")).strip():
+        raise Refusal("it is not said why", "add the reason with --why")
+
+
+def is_trainer(entry: Entry) -> None:
+    """The person is a trainer now."""
+    if not entry.who.trainer:
+        raise Refusal(f"{entry.who.name} is no trainer now", "there is nothing to end")
+
+
+def by_trainer(entry: Entry) -> None:
+    """A current trainer states it, about somebody else."""
+    stated(entry)
+    by = known(entry.book, entry.event.by)
+    if by is entry.who:
+        raise Refusal(
+            f"{by.name} is the trainer and the person in one", "let another trainer see it and sign"
+        )
+    if not entry.book.trainer(by.name, entry.module_named):
+        raise Refusal(
+            f"{by.name} is not a current trainer",
+            "let a trainer sign; the owner names one with: rigprimer crew trainer",
+        )
+
+
+def basis_for_oneself(entry: Entry) -> None:
+    """Who names himself a trainer says on what basis."""
+    alone = folded(entry.event.by) == folded(entry.event.person)
+    if alone and not str(entry.event.data.get("basis", "")).strip():
+        raise Refusal(
+            f"it is not said why {entry.who.name} can judge the work",
+            "add the basis with --basis, such as years at it or a course",
+        )
+
+
+def qualified(entry: Entry) -> None:
+    """The trainer can do what he judges: cleared in the module, or taken on the owner's word."""
+    by = known(entry.book, entry.event.by)
+    then = gather(entry.history, entry.event.seen)
+    himself = then.person(by.name)
+    judged = cases(then, himself, entry.curriculum, entry.event.seen) if himself else []
+    cleared = any(standing(c).cleared for c in judged if c.module.id == entry.module.id)
+    if not by.basis and not cleared:
+        raise Refusal(
+            f"{by.name} is not cleared for {entry.module.title}, so can't sign others off",
+            "let a cleared trainer see it; or the owner names him again and says on what basis",
+        )
+
+
+def is_suspended(entry: Entry) -> None:
+    """The person is suspended from that work."""
+    module = entry.event.data.get("module", EVERYTHING)
+    if module not in entry.who.suspended and (module or not entry.who.suspended):
+        raise Refusal(f"{entry.who.name} is not suspended from that", "there is nothing to restore")
+
+
+def can_be_voided(entry: Entry) -> None:
+    """The event is there, and stands."""
+    number = entry.event.data["number"]
+    if not any(event.number == number for event in entry.history):
+        raise Refusal(f"there is no event {number}", "look up its number with: rigprimer person")
+    if by := voidings(entry.history).get(number):
+        raise Refusal(
+            f"event {number} was voided already, by event {by.number}", "there is nothing to void"
+        )

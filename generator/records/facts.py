@@ -1,0 +1,111 @@
+"""The facts the events amount to, person by person (`gather.py` collects them).
+
+Facts know no curriculum and no clock: `needs.py` and `standing.py` do.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from dataclasses import dataclass, field
+from functools import lru_cache
+from typing import Any
+
+from generator.model.event import Event
+
+EVERYTHING = ""
+"""The module of a suspension from all work."""
+
+
+@dataclass(frozen=True)
+class Mark:
+    """A marked paper; `missed` are the ids of the must-get items that were missed."""
+
+    event: Event
+    module: str
+    edition: int
+    practice: bool
+    missed: tuple[str, ...]
+
+    @property
+    def code(self) -> str:
+        """The code of the paper."""
+        return str(self.event.data["paper"])
+
+    @property
+    def enough(self) -> bool:
+        """Whether the cut was reached, missed must-gets aside."""
+        data = self.event.data
+        return bool(data["right"] >= data["cut"] and (data["passed"] or self.missed))
+
+
+@dataclass
+class Person:
+    """Everything known of one person."""
+
+    name: str
+    here: bool = True
+    moved: str = ""  # the day of joining, leaving or coming back, whichever was last
+    trainer: bool = False
+    basis: str = ""  # why the owner takes this trainer's word
+    suspended: dict[str, Event] = field(default_factory=dict)  # by module
+    active: set[str] = field(default_factory=set)  # days seen at work
+    taught: dict[str, dict[str, str]] = field(default_factory=dict)  # module, lesson: first day
+    briefed: dict[str, Event] = field(default_factory=dict)  # module: last re-brief
+    sheets: dict[str, str] = field(default_factory=dict)  # rig: first day
+    signed: dict[tuple[str, str], Event] = field(default_factory=dict)  # (module, rig): last
+    marks: dict[str, Mark] = field(default_factory=dict)  # by code, in the order of marking
+    orals: dict[tuple[str, str], Event] = field(default_factory=dict)  # (code, item): last
+
+    def suspension(self, module: str) -> Event | None:
+        """What keeps the person from that module's work, if anything does."""
+        return self.suspended.get(EVERYTHING) or self.suspended.get(module)
+
+    def unmended(self, mark: Mark) -> tuple[str, ...]:
+        """The missed must-gets of a paper that no other trainer has heard put right since."""
+        return tuple(item for item in mark.missed if not self._mended(mark, item))
+
+    def _mended(self, mark: Mark, item: str) -> bool:
+        oral = self.orals.get((mark.code, item))
+        return (
+            oral is not None
+            and oral.data.get("right_in_a_row", 0) >= 2
+            and folded(oral.by) != folded(mark.event.by)
+        )
+
+    def passes(self, mark: Mark) -> bool:
+        """Whether the paper is a pass: enough right, and no must-get left missed."""
+        return mark.enough and not self.unmended(mark)
+
+    def counted(self, module: str) -> list[Mark]:
+        """The counted papers of a module, in the order of marking."""
+        return [m for m in self.marks.values() if m.module == module and not m.practice]
+
+
+@dataclass
+class Book:
+    """All facts. `raised` is the first day an edition of a module was heard of."""
+
+    people: dict[str, Person] = field(default_factory=dict)  # by folded name, as they joined
+    papers: dict[str, dict[str, Any]] = field(default_factory=dict)  # by code, as kept
+    raised: dict[str, dict[int, str]] = field(default_factory=dict)
+    asked: dict[tuple[str, int], Event] = field(default_factory=dict)  # what an edition asks
+
+    def person(self, name: str) -> Person | None:
+        """The person of that name, whichever way it is capitalised or spaced."""
+        return self.people.get(folded(name))
+
+    def trainer(self, name: str, module: str) -> Person | None:
+        """The person of that name if a current trainer who may judge that module's work."""
+        who = self.person(name)
+        return who if who and who.here and who.trainer and not who.suspension(module) else None
+
+    def heard_of(self, module: str, edition: int, day: str) -> None:
+        """Note that an edition was in use on that day."""
+        days = self.raised.setdefault(module, {})
+        days[edition] = min(day, days.get(edition, day))
+
+
+@lru_cache(maxsize=8192)
+def folded(name: str) -> str:
+    """The name for comparing: case, blanks and ways of writing an accent make no difference."""
+    return " ".join(unicodedata.normalize("NFC", name).split()).casefold()

@@ -1,0 +1,155 @@
+"""Events gathered into facts, in the order they were entered.
+
+Events that were voided are left out as if they had never been; of two that say the same thing
+the later one counts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from generator.model.event import Event
+from generator.records.facts import EVERYTHING, Book, Mark, Person, folded
+
+
+def voidings(events: Sequence[Event]) -> dict[int, Event]:
+    """The number of each event that is voided, with the event that voids it."""
+    standing: dict[int, Event] = {}
+    for event in reversed(events):  # a later event may void the voiding itself
+        if event.kind == "voided" and event.number not in standing:
+            standing[event.data["number"]] = event
+    return standing
+
+
+def live(events: Iterable[Event]) -> list[Event]:
+    """The events that stand, in order: no voided one and none that voids."""
+    ordered = sorted(events, key=lambda event: event.number)
+    gone = voidings(ordered)
+    return [e for e in ordered if e.kind != "voided" and e.number not in gone]
+
+
+def gather(events: Sequence[Event], on: str = "9999-12-31") -> Book:
+    """The facts of all that happened up to and on that day (ISO)."""
+    book = Book()
+    for event in live(events):
+        if event.seen <= on:
+            _note(book, event)
+    return book
+
+
+def _note(book: Book, event: Event) -> None:
+    if event.kind in ABOUT_NO_ONE:
+        ABOUT_NO_ONE[event.kind](book, event)
+        return
+    who = book.person(event.person)
+    if who is None:
+        if event.kind not in ("joined", "returned"):
+            return
+        who = book.people[folded(event.person)] = Person(event.person)
+    if event.kind in AT_WORK:
+        who.active.add(event.seen)
+    if event.kind in WITH_A_TRAINER and (trainer := book.person(event.by)):
+        trainer.active.add(event.seen)
+    if event.kind in ABOUT_A_PERSON:
+        ABOUT_A_PERSON[event.kind](book, who, event)
+
+
+def _arrived(book: Book, who: Person, event: Event) -> None:
+    who.here, who.moved = True, event.seen
+
+
+def _left(book: Book, who: Person, event: Event) -> None:
+    who.here, who.moved, who.trainer, who.basis = False, event.seen, False, ""
+
+
+def _named(book: Book, who: Person, event: Event) -> None:
+    if event.by:
+        who.trainer, who.basis = True, event.data.get("basis", "")
+
+
+def _ended(book: Book, who: Person, event: Event) -> None:
+    who.trainer, who.basis = False, ""
+
+
+def _taught(book: Book, who: Person, event: Event) -> None:
+    module = event.data["module"]
+    days = who.taught.setdefault(module, {})
+    for lesson in event.data["lessons"]:
+        days.setdefault(lesson, event.seen)
+    if event.data.get("rebrief"):
+        who.briefed[module] = event
+
+
+def _shown(book: Book, who: Person, event: Event) -> None:
+    who.sheets.setdefault(event.data["rig"], event.seen)
+
+
+def _marked(book: Book, who: Person, event: Event) -> None:
+    code = event.data["paper"]
+    paper = book.papers.get(code)
+    if paper is None or (paper["person"] and folded(paper["person"]) != folded(who.name)):
+        return  # no proof of anything: not printed here, or somebody else's
+    ids = {place: item["id"] for place, item in enumerate(paper["items"], start=1)}
+    missed = tuple(ids.get(place, "") for place in event.data["must_missed"])
+    practice = bool(paper["practice"] or event.data["practice"])
+    who.marks.pop(code, None)  # marked anew, it is the latest
+    who.marks[code] = Mark(event, paper["module"], paper["edition"], practice, missed)
+
+
+def _heard(book: Book, who: Person, event: Event) -> None:
+    trainer = book.trainer(event.by, event.data["module"])
+    if trainer and trainer is not who:
+        who.orals[event.data["paper"], event.data["item"]] = event
+
+
+def _signed(book: Book, who: Person, event: Event) -> None:
+    module = event.data["module"]
+    trainer = book.trainer(event.by, module)
+    if trainer and trainer is not who:
+        who.signed[module, event.data["rig"]] = event
+
+
+def _suspended(book: Book, who: Person, event: Event) -> None:
+    who.suspended[event.data.get("module", EVERYTHING)] = event
+
+
+def _restored(book: Book, who: Person, event: Event) -> None:
+    module = event.data.get("module", EVERYTHING)
+    if module == EVERYTHING:
+        who.suspended.clear()
+    who.suspended.pop(module, None)
+
+
+def _issued(book: Book, event: Event) -> None:
+    paper = event.data["paper"]
+    book.papers[paper["code"]] = paper
+    book.heard_of(paper["module"], paper["edition"], event.seen)
+
+
+def _edition(book: Book, event: Event) -> None:
+    module, edition = event.data["module"], event.data["edition"]
+    book.heard_of(module, edition, event.seen)
+    book.asked[module, edition] = event
+
+
+ABOUT_NO_ONE: dict[str, Callable[[Book, Event], None]] = {
+    "issued": _issued,
+    "edition": _edition,
+}
+ABOUT_A_PERSON: dict[str, Callable[[Book, Person, Event], None]] = {
+    "joined": _arrived,
+    "left": _left,
+    "returned": _arrived,
+    "trainer-named": _named,
+    "trainer-ended": _ended,
+    "taught": _taught,
+    "sheets-shown": _shown,
+    "marked": _marked,
+    "oral": _heard,
+    "signed-off": _signed,
+    "suspended": _suspended,
+    "restored": _restored,
+}
+WITH_A_TRAINER = frozenset(("taught", "sheets-shown", "marked", "oral", "signed-off"))
+AT_WORK = WITH_A_TRAINER | {"joined", "left", "returned", "restored", "incident", "exception"}
+"""Kinds that show the person was there that day; a paper printed for him does not."""

@@ -1,0 +1,87 @@
+"""Papers and results as they are kept in the record, and found again there.
+
+A paper is kept whole in its "issued" event, so that it is marked by what was printed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from generator.errors import Refusal
+from generator.model.event import Event
+from generator.model.paper import Paper, Result, Verdict
+from generator.records.gather import live
+from generator.records.kept import plain, rebuilt
+
+HOW = ("answers", "by eye")
+"""How a paper was marked: its answers typed in, or ticked against the key."""
+
+
+def paper_to_data(paper: Paper) -> dict[str, Any]:
+    """The whole paper as plain data; fractions become "p/q"."""
+    data: dict[str, Any] = plain(paper)
+    return data
+
+
+def paper_from_data(data: dict[str, Any]) -> Paper:
+    """The paper as it was printed. Raises Refusal when the data is none."""
+    return rebuilt(Paper, data)
+
+
+def result_to_data(result: Result, how: str) -> dict[str, Any]:
+    """The data of a "marked" event; the paper itself is named by its code only."""
+    if how not in HOW:
+        raise ValueError(how)
+    return {
+        "paper": result.paper.code,
+        "verdicts": plain(result.verdicts),
+        "right": result.right,
+        "items": len(result.paper.items),
+        "cut": result.paper.cut,
+        "must_missed": list(result.must_missed),
+        "passed": result.passed,
+        "practice": result.paper.practice,
+        "how": how,
+    }
+
+
+def result_from_data(data: dict[str, Any], paper: Paper) -> Result:
+    """The result of `paper`, from the data of its "marked" event. Raises Refusal if it is not."""
+    if data.get("paper") != paper.code:
+        raise Refusal(f"the result is not of paper {paper.code}", "look up the right paper")
+    verdicts = tuple(rebuilt(Verdict, each) for each in data["verdicts"])
+    return Result(paper, verdicts, tuple(data["must_missed"]), data["passed"])
+
+
+def find_paper(events: Sequence[Event], code: str) -> Paper | None:
+    """The paper issued under that code, unless it was voided or never was."""
+    return next(
+        (
+            paper_from_data(event.data["paper"])
+            for event in live(events)
+            if event.kind == "issued" and event.data["paper"]["code"] == code
+        ),
+        None,
+    )
+
+
+def find_result(events: Sequence[Event], code: str) -> Result | None:
+    """The result of the paper of that code, the last one if it was marked anew."""
+    paper = find_paper(events, code)
+    marked = [event for event in _marks(events) if event.data["paper"] == code]
+    return result_from_data(marked[-1].data, paper) if paper and marked else None
+
+
+def is_marked(events: Sequence[Event], code: str) -> bool:
+    """Whether the paper of that code has been marked (a voided mark is none)."""
+    return any(event.data["paper"] == code for event in _marks(events))
+
+
+def codes_used(events: Sequence[Event]) -> frozenset[str]:
+    """Every code ever printed, voided papers included: none may be used twice."""
+    return frozenset(event.data["paper"]["code"] for event in events if event.kind == "issued")
+
+
+def _marks(events: Sequence[Event]) -> list[Event]:
+    return [event for event in live(events) if event.kind == "marked"]

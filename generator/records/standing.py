@@ -1,0 +1,145 @@
+"""Standing: a pure function of the events, the curriculum and a day.
+
+Four clocks run: renewal after the paper and after the sign-off, grace after a new edition, and
+absence. A clock is over on the day after its last day.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from generator.model.course import Curriculum, Module
+from generator.model.event import Event
+from generator.model.standing import Standing
+from generator.records.ages import (
+    PAPER,
+    complete_since,
+    days_in_module,
+    end_of_grace,
+    raised_after,
+    renewal_due,
+    stale,
+)
+from generator.records.clock import days_between, last_absence, later
+from generator.records.facts import Book, Person
+from generator.records.gather import gather
+from generator.records.needs import MIXING, Case, by_rig, lacks
+
+SOON = 30
+"""Days before its end in which a clearance is shown as due."""
+
+
+def standings(events: Sequence[Event], curriculum: Curriculum, on: str) -> tuple[Standing, ...]:
+    """Everybody's standing on that day (ISO): by person, module, and rig where it matters."""
+    book = gather(events, on)
+    return tuple(
+        standing(case) for who in book.people.values() for case in cases(book, who, curriculum, on)
+    )
+
+
+def cases(book: Book, who: Person, curriculum: Curriculum, on: str) -> list[Case]:
+    """What there is to judge about one person."""
+    absence = last_absence(who.active, on, curriculum.shop.rules.away)
+    rigs = [rig.id for rig in curriculum.shop.rigs]
+    return [
+        Case(book, who, module, rig, curriculum, on, absence)
+        for module in curriculum.modules.values()
+        for rig in (rigs if by_rig(module) else [""])
+    ]
+
+
+def may_mix(
+    standings: Iterable[Standing], rigs: Iterable[str], duty: str = MIXING
+) -> dict[str, tuple[str, ...]]:
+    """For each rig (id) the people cleared for the duty; an empty tuple says nobody."""
+    cleared = [each for each in standings if each.cleared and each.grants == duty]
+    return {
+        rig: tuple(dict.fromkeys(each.person for each in cleared if each.rig == rig))
+        for rig in rigs
+    }
+
+
+def unnoted_editions(
+    events: Sequence[Event], modules: Iterable[Module], on: str
+) -> tuple[Event, ...]:
+    """The events that note the modules' editions, where the record does not know them yet.
+
+    Grace runs from the day an edition is first heard of, so append these before anything else.
+    """
+    asked = gather(events).asked
+    return tuple(
+        Event("edition", "", on, on, data=_edition(module))
+        for module in modules
+        if (module.id, module.edition) not in asked
+    )
+
+
+def _edition(module: Module) -> dict[str, object]:
+    return {
+        "module": module.id,
+        "edition": module.edition,
+        "lessons": [lesson.id for lesson in module.lessons],
+        "must": [line.id for line in module.sign_off.lines if line.must],
+    }
+
+
+def standing(case: Case) -> Standing:
+    """The standing in one case."""
+    suspension = case.who.suspension(case.module.id)
+    if not case.who.here:
+        return _told(case, "left", ["is not on the crew"], case.who.moved)
+    if suspension:
+        why = suspension.data.get("why") or "no reason given"
+        return _told(case, "suspended", [f"the owner must lift it: {why}"], suspension.seen)
+    missing = lacks(case, case.module.edition)
+    held = _edition_held(case)
+    if held is None:
+        return _on_the_way(case, missing)
+    return _with_everything(case, held, missing)
+
+
+def _edition_held(case: Case) -> int | None:
+    """The newest edition of which the person has everything, whatever its age.
+
+    Older editions serve only those who once passed a paper as old.
+    """
+    if not case.passed:
+        return None
+    id, newest = case.module.id, case.module.edition
+    first = min(mark.edition for mark in case.who.counted(id) if case.who.passes(mark))
+    older = {edition for edition in case.book.raised.get(id, {}) if first <= edition < newest}
+    editions = (newest, *sorted(older, reverse=True))
+    return next((edition for edition in editions if not lacks(case, edition)), None)
+
+
+def _on_the_way(case: Case, missing: list[str]) -> Standing:
+    old = stale(case)
+    words = missing + [each.words for each in old]
+    if case.mark and case.passed and not any(each.what == PAPER for each in old):
+        return _told(case, "passed paper", words, case.mark.event.seen)
+    days = days_in_module(case)
+    return _told(case, "learning" if days else "not started", words, max(days, default=""))
+
+
+def _with_everything(case: Case, held: int, missing: list[str]) -> Standing:
+    """`missing` is what the new edition asks beyond the one held."""
+    old = stale(case)
+    ends = [each.day for each in old]
+    due = renewal_due(case)
+    if missing:
+        last = end_of_grace(case, held)
+        due = min(due, last)
+        ends += [later(last, 1)] if case.on > last else []
+    if ends:
+        return _told(case, "lapsed", missing + [each.words for each in old], min(ends))
+    if missing:
+        return _told(case, "re-brief", missing, raised_after(case, held), due)
+    soon = days_between(case.on, due) <= SOON
+    return _told(case, "due soon" if soon else "cleared", [], complete_since(case), due)
+
+
+def _told(case: Case, state: str, missing: list[str], since: str, due: str = "") -> Standing:
+    module = case.module
+    return Standing(
+        case.who.name, module.id, case.rig, state, tuple(missing), since, due, module.grants
+    )

@@ -1,0 +1,221 @@
+"""A small yard to keep records of: three modules, two rigs, and events written as short lines.
+
+A line is `DAY KIND PERSON [by NAME] [key=value …]`. `sat` stands for a paper printed and marked:
+`2025-01-08 sat Ana by Boss M1 mixing 4/4 [missed=acid] [practice] [edition=2]`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator.model.course import Blueprint, Curriculum, Lesson, Module, SignOff, SkillLine
+from generator.model.event import Event
+from generator.model.item import Answer, Item
+from generator.model.paper import Paper
+from generator.model.shop import Rig, Rules, Shop
+from generator.records.papers_kept import paper_to_data
+from generator.records.store import Records
+
+ITEMS = ("amount", "ratio", "acid", "water-first")  # of every paper here; the last two are must
+CUT = 3
+
+
+def rig(number: int) -> Rig:
+    gal = Fraction(100)
+    return Rig(f"rig-{number}", f"Rig {number}", "van", gal, gal / 10, *[Fraction(4)] * 4)
+
+
+def module(
+    id: str,
+    lessons: str,
+    lines: str = "",
+    must: str = "",
+    edition: int = 1,
+    practice: int = 0,
+    tries: int = 2,
+    days_between: int = 1,
+    **more: Any,
+) -> Module:
+    must_lines = must.split(",")
+    sheet = [SkillLine(n, f"does {n}", "", n in must_lines) for n in lines.split(",") if n]
+    return Module(
+        id=id,
+        title=id.capitalize(),
+        short=id,
+        aim="",
+        edition=edition,
+        wording="",
+        digest="",
+        lessons=tuple(Lesson(n, n.capitalize(), "", 10, ()) for n in lessons.split(",")),
+        problems=(),
+        blueprint=Blueprint(3, 1, CUT, tries, days_between, practice, ("acid", "water-first")),
+        sign_off=SignOff(tuple(sheet), more.pop("per_rig", False)),
+        **more,
+    )
+
+
+MODULES: dict[str, dict[str, Any]] = {
+    "gear": {"lessons": "hoses"},
+    "mixing": {
+        "lessons": "percent,ratios",
+        "lines": "goggles,pour,tidy",
+        "must": "goggles,pour",
+        "per_rig": True,
+        "grants": "mix",
+        "requires": ("gear",),
+    },
+    "ladders": {"lessons": "foot", "lines": "footing", "must": "footing"},
+}
+
+
+def a_curriculum(rules: Rules | None = None, **changes: dict[str, Any]) -> Curriculum:
+    shop = Shop(
+        "Larkspur Bend", "letter", "en", (Fraction(10),), Fraction(1, 4), (), (rig(1), rig(2)), ()
+    )
+    modules = {id: module(id, **{**said, **changes.get(id, {})}) for id, said in MODULES.items()}
+    return Curriculum(replace(shop, rules=rules or Rules()), {}, {}, modules, "")
+
+
+def a_paper(code: str, module: str, person: str, day: str, **more: Any) -> Paper:
+    answer = Answer(Fraction(5, 2), Fraction(7, 3), "gal", low=Fraction(9, 4), high=Fraction(5, 2))
+    items = tuple(
+        Item(id, "write", place, f"How much {id}?", answer, must=place > 2)
+        for place, id in enumerate(ITEMS, start=1)
+    )
+    edition = more.pop("edition", 1)
+    return Paper(code, "0" * 32, module, module, edition, "d", person, day, items, CUT, **more)
+
+
+def a_mark(code: str, right: int, missed: str = "", practice: bool = False) -> dict[str, Any]:
+    places = [ITEMS.index(item) + 1 for item in missed.split(",") if item]
+    return {
+        "paper": code,
+        "verdicts": [],
+        "right": right,
+        "items": len(ITEMS),
+        "cut": CUT,
+        "must_missed": places,
+        "passed": right >= CUT and not places,
+        "practice": practice,
+        "how": "by eye",
+    }
+
+
+def options(words: list[str]) -> tuple[list[str], dict[str, str]]:
+    pairs = dict(word.split("=", 1) for word in words if "=" in word)
+    return [word for word in words if "=" not in word], pairs
+
+
+def one_value(name: str, text: str) -> Any:
+    if name in ("lessons", "must"):
+        return [word for word in text.split(",") if word]
+    if name == "rebrief":
+        return text == "yes"
+    return int(text) if text.isdigit() else text
+
+
+def line_events(line: str) -> list[Event]:
+    day, kind, person, *rest = line.split()
+    person = "" if person == "-" else person
+    by = rest[1] if rest[:1] == ["by"] else ""
+    words, pairs = options(rest[2:] if by else rest)
+    if kind in ("sat", "issued", "marked"):
+        return paper_events(day, kind, person, by, words, pairs)
+    data = {name: one_value(name, text) for name, text in pairs.items()}
+    if kind == "signed-off":
+        heads = {name: data.pop(name) for name in ("module", "rig", "edition") if name in data}
+        lines = {name: text.replace("_", " ") for name, text in data.items()}
+        data = {"rig": "", "edition": 1, **heads, "lines": lines}
+    return [Event(kind, person, day, day, by, data)]
+
+
+def paper_events(
+    day: str, kind: str, person: str, by: str, words: list[str], pairs: dict[str, str]
+) -> list[Event]:
+    code, about, *more = words
+    practice = "practice" in more
+    edition = int(pairs.get("edition", "1"))
+    printed_for = "" if "spare" in more else person
+    paper = a_paper(code, about, printed_for, day, practice=practice, edition=edition)
+    issued = Event("issued", printed_for, day, day, "", {"paper": paper_to_data(paper)})
+    if kind == "issued":
+        return [issued]
+    right = int(more[0].split("/")[0])
+    data = a_mark(code, right, pairs.get("missed", ""), practice)
+    marked = Event("marked", person, day, day, by, data)
+    return [issued, marked] if kind == "sat" else [marked]
+
+
+def numbered(text: str) -> tuple[Event, ...]:
+    lines = [line.split("#")[0].strip() for line in text.splitlines()]
+    events = [event for line in lines if line for event in line_events(line)]
+    return tuple(replace(event, number=n) for n, event in enumerate(events, start=1))
+
+
+@pytest.fixture(scope="session")
+def curriculum() -> Callable[..., Curriculum]:
+    """A curriculum; `curriculum(mixing={"edition": 2})` changes a module."""
+    return a_curriculum
+
+
+@pytest.fixture(scope="session")
+def history() -> Callable[[str], tuple[Event, ...]]:
+    """Numbered events from lines."""
+    return numbered
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    """Where a record may be made."""
+    return tmp_path / "records.sqlite3"
+
+
+@pytest.fixture
+def kept(path: Path) -> Path:
+    """A record of twelve events."""
+    with Records(path, create=True) as records:
+        records.append([Event("joined", f"Crew {n}", "2025-03-01", "2025-03-02") for n in range(12)])
+    return path
+
+
+CREW = """
+2025-01-02 joined Boss
+2025-01-02 trainer-named Boss by Owner basis=twelve-years-at-it
+2025-01-02 joined Cal
+2025-01-02 trainer-named Cal by Owner basis=ran-rigs-before
+2025-01-03 joined Ana
+"""
+GEAR = """
+2025-01-04 taught Ana by Boss module=gear lessons=hoses
+2025-01-05 sat Ana by Boss G1 gear 4/4
+"""
+PAPERED = """
+2025-01-06 taught Ana by Boss module=mixing lessons=percent,ratios
+2025-01-08 sat Ana by Boss M1 mixing 4/4
+"""
+SHOWN = """
+2025-01-09 sheets-shown Ana by Boss rig=rig-1
+2025-01-10 signed-off Ana by Boss module=mixing rig=rig-1 goggles=yes pour=yes tidy=yes
+"""
+AT_WORK = """
+2025-03-15 exception Ana by Owner why=seen-at-work
+2025-06-01 exception Ana by Owner why=seen-at-work
+2025-08-15 exception Ana by Owner why=seen-at-work
+2025-11-01 exception Ana by Owner why=seen-at-work
+2025-12-20 exception Ana by Owner why=seen-at-work
+2026-02-01 exception Ana by Owner why=seen-at-work
+"""
+
+
+@pytest.fixture(scope="session")
+def starts() -> dict[str, str]:
+    """How histories begin: a crew; gear passed; mixing passed; cleared on rig 1; a year on."""
+    names = ("crew", "gear", "papered", "cleared", "year")
+    parts = (CREW, GEAR, PAPERED, SHOWN, AT_WORK)
+    return {name: "".join(parts[: n + 1]) for n, name in enumerate(names)}

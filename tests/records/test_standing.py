@@ -1,0 +1,131 @@
+"""Standing, case by case: tests/cases/standing.txt says what happened and what follows."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from generator.model.course import Curriculum
+from generator.model.event import Event
+from generator.model.standing import STATES, Standing
+from generator.records.standing import may_mix, standings, unnoted_editions
+
+CASES = Path(__file__).parents[1] / "cases" / "standing.txt"
+History = Callable[[str], tuple[Event, ...]]
+
+
+@dataclass
+class Case:
+    title: str
+    line: int
+    start: str = ""
+    on: str = ""
+    events: str = ""
+    now: dict[str, dict[str, Any]] = field(default_factory=dict)
+    expected: list[str] = field(default_factory=list)
+
+    def read(self, line: str) -> None:
+        word, _, rest = line.partition(" ")
+        if word == "from":
+            self.start = rest
+        elif word == "on":
+            self.on = rest
+        elif word == "now":
+            module, *pairs = rest.split()
+            said = dict(pair.split("=") for pair in pairs)
+            self.now[module] = {k: int(v) if v.isdigit() else v for k, v in said.items()}
+        elif word == "=>":
+            self.expected.append(rest)
+        else:
+            self.events += line + "\n"
+
+
+def read_cases() -> list[Case]:
+    cases: list[Case] = []
+    for number, line in enumerate(CASES.read_text("utf-8").splitlines(), start=1):
+        if line.startswith("== "):
+            cases.append(Case(line[3:], number))
+        elif line.strip() and not line.startswith("#"):
+            cases[-1].read(line)
+    return cases
+
+
+def check(expected: str, found: tuple[Standing, ...]) -> None:
+    text, _, days = expected.partition(" [")
+    head, *words = text.split(" | ")
+    person, module, rig, state = head.split(" ", 3)
+    assert state in STATES
+    key = (person, module, "" if rig == "-" else rig)
+    (one,) = [each for each in found if (each.person, each.module, each.rig) == key]
+    assert (one.state, one.missing) == (state, one.missing)
+    for word in words:
+        if word == "nothing":
+            assert one.missing == ()
+        else:
+            assert any(word in each for each in one.missing), one.missing
+    for name, day in re.findall(r"(since|due)=(\S+?)[\] ]", days + " "):
+        assert getattr(one, name) == day
+
+
+@pytest.mark.parametrize("case", read_cases(), ids=lambda case: f"{case.line}: {case.title}")
+def test_case(
+    case: Case,
+    starts: dict[str, str],
+    history: History,
+    curriculum: Callable[..., Curriculum],
+) -> None:
+    events = history(starts[case.start] + case.events)
+    found = standings(events, curriculum(**case.now), case.on)
+    assert case.expected
+    for expected in case.expected:
+        check(expected, found)
+
+
+def test_there_are_cases_enough_and_every_state_has_one() -> None:
+    cases = read_cases()
+    assert len(cases) >= 40
+    said = " ".join(line.split(" | ")[0] for case in cases for line in case.expected)
+    assert [state for state in STATES if state not in said] == []
+
+
+def test_one_line_for_each_person_module_and_rig(
+    starts: dict[str, str], history: History, curriculum: Callable[..., Curriculum]
+) -> None:
+    found = standings(history(starts["cleared"]), curriculum(), "2025-01-10")
+    keys = [(each.person, each.module, each.rig) for each in found]
+    assert keys[:4] == [
+        ("Boss", "gear", ""),
+        ("Boss", "mixing", "rig-1"),
+        ("Boss", "mixing", "rig-2"),
+        ("Boss", "ladders", ""),
+    ]
+    assert len(keys) == len(set(keys)) == 12
+
+
+def test_who_may_mix_is_told_rig_by_rig(
+    starts: dict[str, str], history: History, curriculum: Callable[..., Curriculum]
+) -> None:
+    found = standings(history(starts["cleared"]), curriculum(), "2025-01-10")
+    assert may_mix(found, ["rig-1", "rig-2"]) == {"rig-1": ("Ana",), "rig-2": ()}
+    assert may_mix(found, ["rig-1"], duty="mix-acid") == {"rig-1": ()}
+
+
+def test_an_edition_is_noted_once(
+    starts: dict[str, str], history: History, curriculum: Callable[..., Curriculum]
+) -> None:
+    events = history(starts["crew"])
+    modules = curriculum().modules.values()
+    noted = unnoted_editions(events, modules, "2025-01-03")
+    assert [event.data["module"] for event in noted] == ["gear", "mixing", "ladders"]
+    assert noted[1].data == {
+        "module": "mixing",
+        "edition": 1,
+        "lessons": ["percent", "ratios"],
+        "must": ["goggles", "pour"],
+    }
+    assert unnoted_editions([*events, *noted], modules, "2025-01-04") == ()
