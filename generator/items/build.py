@@ -141,14 +141,14 @@ def _rounded(problem: Problem, drawn: Drawn) -> tuple[str, ...]:
 
 
 def _slip_value(source: Drawer, way: WrongWay) -> SlipValue:
-    text = way.text if way.value is None else amount_text(way.value, source.unit)
+    text = way.slip.word.replace("-", " ") if way.value is None else amount_text(way.value, source.unit)
     return SlipValue(way.slip.id, way.slip.name, way.slip.tell, way.value, way.slip.word, text)
 
 
 def _options(problem: Problem, drawn: Drawn, seed: int) -> tuple[Option, ...]:
     """Three options in rising order, the place of the right one drawn among those possible."""
     stream = Stream(f"{problem.id} options", seed)
-    ways = {way.text: way for way in drawn.wrong}
+    ways = {way.text: way for way in drawn.wrong if way.text}
     right = (drawn.answer is None, drawn.answer or 0)
     below = [w for w in ways.values() if (w.value is None, w.value or 0) < right]
     above = [w for w in ways.values() if w not in below]

@@ -24,6 +24,7 @@ from generator.model.problem import Problem, Slip
 from generator.solving.answer import Outcome, Plan, plan
 
 NEAR = Fraction(45, 100)
+NEAR_TURNED = 1 / NEAR
 MOST_TRIES = 2000
 Combination = tuple[int, ...]
 
@@ -128,9 +129,8 @@ class Drawer:
 
     def word_drawn(self, given: Environment, outcome: Outcome) -> Drawn | None:
         text = outcome.word.replace("-", " ")
-        wrong = self.wrong_ways(outcome, text)
-        usable = {way.text for way in wrong}
-        if not self.problem.word_share or len(usable) < 2:
+        wrong = self.wrong_ways(self.slip_values(outcome), text)
+        if not self.problem.word_share or _options_in(wrong) < 2:
             return None
         return Drawn(given, outcome, None, None, None, text, wrong)
 
@@ -140,32 +140,49 @@ class Drawer:
         answer, low, high = accepted(value, mark, self.problem.rounding)
         if low <= 0 or (self.problem.must and answer != value):
             return None
+        reach = NEAR_TURNED * max(value - low, high - value)
+        values = self.slip_values(outcome)
+        if any(reach >= abs(slip - value) for _, slip in values if slip is not None):
+            return None
         text = amount_text(answer, self.unit, mark)
-        wrong = self.wrong_ways(outcome, text)
-        reach = max(value - low, high - value)
-        gaps = [abs(way.value - value) for way in wrong if way.value is not None]
-        if any(reach >= NEAR * gap for gap in gaps) or len({w.text for w in wrong}) < 2:
+        wrong = self.wrong_ways(values, text)
+        if _options_in(wrong) < 2:
             return None
         return Drawn(given, outcome, answer, low, high, text, wrong)
 
-    def wrong_ways(self, outcome: Outcome, right: str) -> tuple[WrongWay, ...]:
-        """The slips that give something positive here, their texts as options."""
-        ways: list[WrongWay] = []
+    def slip_values(self, outcome: Outcome) -> list[tuple[Slip, Fraction | None]]:
+        """The slips that give something above 0 here, or another word than the answer."""
+        values: list[tuple[Slip, Fraction | None]] = []
         for slip, closure in self.slips:
             if closure is None:
                 if slip.word != outcome.word:
-                    ways.append(WrongWay(slip, None, slip.word.replace("-", " ")))
+                    values.append((slip, None))
                 continue
             try:
                 value: Fraction = closure(outcome.env)
-            except (Refusal, KeyError):
+            except (Refusal, KeyError):  # with these numbers there is no such wrong way
                 continue
             if value > 0:
-                shown = exact.half_up(value, self.problem.mark)
-                text = amount_text(shown, self.unit, self.problem.mark)
-                ways.append(WrongWay(slip, value, text))
-        # A slip that prints like the answer could not be told apart from it.
-        return tuple(ways) if all(way.text != right for way in ways) else ()
+                values.append((slip, value))
+        return values
+
+    def wrong_ways(
+        self, values: list[tuple[Slip, Fraction | None]], right: str
+    ) -> tuple[WrongWay, ...]:
+        """The slips with their texts as options; none when one prints like the answer."""
+        ways = tuple(WrongWay(slip, value, self.option(slip, value)) for slip, value in values)
+        return ways if all(way.text != right for way in ways) else ()
+
+    def option(self, slip: Slip, value: Fraction | None) -> str:
+        if value is None:
+            return slip.word.replace("-", " ")
+        shown = exact.half_up(value, self.problem.mark)
+        # One that rounds to nothing is a slip to look for, but no option to offer.
+        return amount_text(shown, self.unit, self.problem.mark) if shown else ""
+
+
+def _options_in(wrong: tuple[WrongWay, ...]) -> int:
+    return len({way.text for way in wrong} - {""})
 
 
 def accepted(

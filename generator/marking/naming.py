@@ -95,41 +95,41 @@ def _mixed_up(answer: Answer, reading: Reading, wanted: Unit) -> Iterator[tuple[
     value, own = reading.value, tolerance(reading)
     if value is None:
         return
-    for factor, pair in _factors(wanted):
-        times = decimal_text(factor, 3)
-        for back, way in ((1 / factor, "big"), (factor, "small")):
-            if within(answer, value * back, own * back):
-                tell = f"{times} times too {way}: {pair} are mixed up."
-                yield _gap(answer, value * back), tell
+    for factor, pair in _factors(wanted).items():
+        if within(answer, value / factor, own / factor):
+            tell = f"{_times(factor)}: {pair} are mixed up."
+            yield _gap(answer, value / factor), tell
 
 
 @lru_cache(maxsize=256)
-def _factors(wanted: Unit) -> tuple[tuple[Fraction, str], ...]:
-    """Factors above one by which `wanted` changes when one of its units is taken for another."""
+def _factors(wanted: Unit) -> dict[Fraction, str]:
+    """By what a number changes when one unit of `wanted` is taken for another, or turned over."""
     found: dict[Fraction, str] = {}
-    for name, power in wanted.parts:
-        family = next((names for names in _FAMILIES if name in names), ())
-        for other in family:
-            factor = ratio(((name, abs(power)),), ((other, abs(power)),))
-            factor = max(factor, 1 / factor)
-            if factor >= _LEAST_FACTOR:
+    whole = [(name, int(power)) for name, power in wanted.parts if power.denominator == 1]
+    for name, power in whole:
+        for other in next((names for names in _FAMILIES if name in names), ()):
+            factor = Fraction(ratio(((name, Fraction(1)),), ((other, Fraction(1)),)) ** power)
+            if max(factor, 1 / factor) >= _LEAST_FACTOR:
                 pair = " and ".join(shown(parse_unit(unit)) for unit in (name, other))
                 found.setdefault(factor, pair)
-    return tuple(found.items())
+    turned = {1 / factor: pair for factor, pair in found.items()}
+    return turned | found
+
+
+def _times(factor: Fraction) -> str:
+    """ "4 times too big" for 4, "4 times too small" for a quarter."""
+    times = decimal_text(max(factor, 1 / factor), 3)
+    return f"{times} times too {'big' if factor > 1 else 'small'}"
 
 
 def point_slip(item: Item, reading: Reading) -> Finding | None:
     """The right digits, off by a power of ten."""
     if reading.value is None:
         return None
-    for places in range(1, 7):
-        factor = 10**places
-        for back, way in ((Fraction(1, factor), "big"), (Fraction(factor), "small")):
-            if within(item.answer, reading.value * back, tolerance(reading) * back):
-                tell = (
-                    f"{decimal_text(Fraction(factor))} times too {way}: see where the point goes."
-                )
-                return Finding("point", tell=tell)
+    for places in (*range(1, 7), *range(-6, 0)):
+        factor = Fraction(10) ** places
+        if within(item.answer, reading.value / factor, tolerance(reading) / factor):
+            return Finding("point", tell=f"{_times(factor)}: see where the point goes.")
     return None
 
 

@@ -62,7 +62,9 @@ def rounded(value: Fraction, mark: Fraction) -> Fraction:
 
 def _places(value: Fraction) -> int:
     """Decimals needed to write `value` in full; 99 when it never ends."""
-    for places in range(13):
-        if (value * 10**places).denominator == 1:
-            return places
-    return 99
+    rest, twos, fives = value.denominator, 0, 0
+    while rest % 2 == 0:
+        rest, twos = rest // 2, twos + 1
+    while rest % 5 == 0:
+        rest, fives = rest // 5, fives + 1
+    return max(twos, fives) if rest == 1 else 99

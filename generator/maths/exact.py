@@ -48,7 +48,9 @@ def half_up(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     >>> half_up(Fraction(5, 2))
     Fraction(3, 1)
     """
-    count = floor(abs(value) / step + Fraction(1, 2))
+    top = abs(value.numerator) * step.denominator
+    bottom = value.denominator * step.numerator
+    count = (2 * top + bottom) // (2 * bottom)  # whole numbers: this runs for every text printed
     return (count if value >= 0 else -count) * step
 
 
@@ -144,9 +146,14 @@ def decimal_text(value: Fraction, places: int = 2, trim: bool = True) -> str:
     >>> decimal_text(Fraction(12000)), decimal_text(Fraction(20, 3))
     ('12,000', '6.67')
     """
-    rounded = half_up(value, Fraction(1, 10**places))
-    text = f"{_decimal(rounded):,.{places}f}"
-    return text.rstrip("0").rstrip(".") if trim and "." in text else text
+    scale = 10**places
+    bottom = value.denominator
+    count = (2 * abs(value.numerator) * scale + bottom) // (2 * bottom)
+    whole, part = divmod(count, scale)
+    text = f"{whole:,}.{part:0{places}d}" if places else f"{whole:,}"
+    if trim and places:
+        text = text.rstrip("0").rstrip(".")
+    return f"-{text}" if value < 0 and count else text
 
 
 def significant_text(value: Fraction, digits: int = 4) -> str:

@@ -101,7 +101,11 @@ def _solve_one(zero: sympy.Expr, unknown: sympy.Symbol) -> list[sympy.Expr]:
 
 def _tidy(solution: sympy.Expr) -> sympy.Expr:
     if solution.atoms(sympy.log):
-        solution = sympy.logcombine(sympy.expand_log(solution, force=True), force=True)
+        solution = sympy.expand_log(solution, force=True)
+        solution = solution.replace(
+            lambda part: part.is_Add and part.has(sympy.log),
+            lambda part: sympy.logcombine(part, force=True),
+        )
     together = sympy.factor_terms(sympy.cancel(sympy.together(solution)))
     candidates = [solution, together, sympy.factor(solution)]
     if any(not power.exp.is_Integer for power in solution.atoms(sympy.Pow)):

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 
+from generator.maths.exact import down, up
 from generator.model.item import Item
 from generator.printing.environment import LETTERS, amount
 
@@ -31,7 +33,23 @@ def accepted(item: Item) -> str:
     low, high = item.answer.low, item.answer.high
     if item.form != "write" or low is None or high is None or low == high:
         return ""
-    return f"{amount(low, '1')} to {amount(high, item.answer.unit)}"
+    step = _step(high - low)
+    first = low if _ends(low) else up(low, step)
+    last = high if _ends(high) else down(high, step)
+    return f"{amount(first, '1')} to {amount(last, item.answer.unit)}"
+
+
+def _step(span: Fraction) -> Fraction:
+    """A step fine enough for the span; rounding goes inwards, so nothing wrong is let through."""
+    step = Fraction(1)
+    while step * 20 > span:
+        step /= 10
+    return step
+
+
+def _ends(value: Fraction) -> bool:
+    """Whether the number is written in full with three decimals."""
+    return (value * 1000).denominator == 1
 
 
 def slip_marks(item: Item) -> tuple[SlipMark, ...]:

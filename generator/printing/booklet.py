@@ -13,6 +13,7 @@ from generator.model.item import Item
 from generator.model.problem import Problem
 from generator.model.shop import Shop
 from generator.printing import figures, signs
+from generator.printing.answers import key_text
 from generator.printing.environment import LETTERS, picture, render
 
 Threes = Mapping[str, tuple[Item, Item, Item]]
@@ -116,6 +117,7 @@ def booklet_html(
         number_of=number_of,
         cover=signs.lesson_gauge([lesson.title for lesson in module.lessons]),
         alert=signs.alert,
+        key_text=key_text,
     )
 
 

@@ -50,7 +50,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.filters.update(md=block, inline=inline, day=day, unit=unit_words, amount=amount, joined=joined)
+    made.filters.update(md=block, inline=inline, day=day, unit=unit_words, joined=joined)
     made.globals["letters"] = LETTERS
     return made
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from generator.maths.amounts import amount_text, number_text
+from generator.maths.amounts import amount_text, mixed_text, number_text
 from generator.maths.notation import written
 from generator.maths.trees import Binary, Number, Tree
 from generator.maths.units import shown
@@ -75,6 +75,8 @@ def _printed(outcome: Outcome) -> Callable[[str], str]:
         value = outcome.env[name]
         if isinstance(value, tuple):
             return f"({', '.join(number_text(v) for v in value)})"
+        if value.denominator in (3, 6, 7, 9):  # a share such as 1/3 reads better than 0.3333
+            return f"({mixed_text(value)})"
         return number_text(value)
 
     return printed

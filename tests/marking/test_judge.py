@@ -1,7 +1,8 @@
-"""Written answers, one a line of tests/cases/answers.txt, and what became of each."""
+"""Written answers, one a line of tests/cases/answers.txt, and what becomes of each."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -9,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from generator.marking.judge import judge
-from generator.marking.numbers import read_number
+from generator.marking.numbers import PATTERN, read_number
 from generator.maths import exact
 from generator.model.item import Answer, Item, Option, SlipValue
 
@@ -51,11 +52,9 @@ def with_detail(item: Item, line: str) -> Item:
 
 def slip(slip_id: str, text: str) -> SlipValue:
     """A slip that printed `text`: a number, perhaps with a unit, or a word."""
-    if not text[0].isdigit():
-        return SlipValue(slip_id, slip_id, f"tell {slip_id}", None, text, text)
-    number = text if "/" not in text else text.rpartition("/")[0] + "/" + text.split("/")[1].split()[0]
-    value = read_number(number if "/" in text else text.split()[0]).value
-    return SlipValue(slip_id, slip_id, f"tell {slip_id}", value, "", text)
+    number = re.match(PATTERN, text)
+    value = read_number(number[0]).value if number else None
+    return SlipValue(slip_id, slip_id, f"tell {slip_id}", value, "" if number else text, text)
 
 
 def option(rest: str) -> Option:
@@ -101,5 +100,77 @@ def test_the_table_is_long_enough_and_says_nothing_twice() -> None:
 
 
 def test_every_kind_of_verdict_stands_in_the_table() -> None:
-    kinds = "right right-other-unit no-unit wrong-unit too-strong slip point blank wrong ask-trainer"
-    assert {case[3] for case in ALL} == set(kinds.split())
+    kinds = {"right", "right-other-unit", "no-unit", "wrong-unit", "too-strong", "slip", "point"}
+    assert {case[3] for case in ALL} == kinds | {"blank", "wrong", "ask-trainer"}
+
+
+def the_item(item_id: str) -> Item:
+    return next(case[1] for case in reversed(ALL) if case[1].id == item_id)
+
+
+TELLS = [
+    ("batch", "312.5", "tell upside-down"),
+    ("batch", "12", "4 times too big: gal and qt are mixed up."),
+    ("batch", "0.72", "4 times too small: gal and qt are mixed up."),
+    ("batch", "368", "128 times too big: gal and fl oz are mixed up."),
+    ("batch", "10.9", "3.785 times too big: gal and L are mixed up."),
+    ("batch", "2.88 qt", "The number is right in gal. You wrote qt."),
+    ("batch", "2.88 lb", "The number is right, its unit is not. Write it in gal."),
+    ("batch", "24 lb", "The unit measures another kind of thing. Write it in gal."),
+    ("batch", "28.8", "10 times too big: see where the point goes."),
+    ("batch", "0.00288", "1,000 times too small: see where the point goes."),
+    ("batch", "3-4", "The trainer decides: a range."),
+    ("batch", "3 gal 27 gal", "The trainer decides: two different numbers."),
+    ("batch", "3/0", 'The trainer decides: "3/0" divides by zero.'),
+    ("batch", "3 gal max", 'The trainer decides: "max" may change the answer.'),
+    ("batch", "", "No answer."),
+    ("flow", "400", "60 times too big: min and h are mixed up."),
+    ("flow", "26.7", "4 times too big: gal and qt are mixed up."),
+    ("run-dry", "3960", "60 times too big: min and s are mixed up."),
+    ("run-dry", "1.1", "60 times too small: min and h are mixed up."),
+    ("must-batch", "3", "Too strong. Here more than the answer is never right. tell quarter"),
+    ("must-batch", "2.8", "Too strong. Here more than the answer is never right."),
+    ("pack-out", "60", "The number is right. Always write its unit: fl oz."),
+    ("choose-number", "B", "tell upside-down because"),
+    ("choose-words", "B", "because"),
+    ("order", "BAC", "Place 2 is C (Stock). You wrote A (Soap)."),
+    ("order", "BC", "The trainer decides: it needs 3 letters, each of them once."),
+    ("runs-for-ever", "66", "No number is right here."),
+    ("run-dry", "never", "There is another answer."),
+    ("passes", "15 ft", "The number is right, its unit is not. The answer has no unit."),
+    ("to-ppm", "1.2%", "The trainer decides: it repeats a number of the question in its own unit."),
+]
+
+
+@pytest.mark.parametrize(("item_id", "written", "tell"), TELLS)
+def test_the_person_is_told_what_happened(item_id: str, written: str, tell: str) -> None:
+    assert judge(the_item(item_id), 1, written).tell == tell
+
+
+def test_a_slip_printed_as_a_ratio_is_known_by_its_value_alone() -> None:
+    item = the_item("water-parts")
+    whole = replace(item.slips[0], text="1 : 5")
+    item = replace(item, slips=(whole,))
+    assert judge(item, 1, "5").slip == "whole"
+    assert judge(item, 1, "1").slip == ""
+
+
+def test_a_slip_inside_the_accepted_range_is_right() -> None:
+    item = the_item("batch")
+    assert judge(replace(item, slips=(slip("near", "3 gal"),)), 1, "3 gal").kind == "right"
+
+
+def test_the_nearest_of_two_slips_is_named() -> None:
+    item = replace(the_item("batch"), slips=(slip("far", "9 gal"), slip("near", "8.6 gal")))
+    assert judge(item, 1, "8.6").slip == "near"
+    assert judge(replace(item, slips=item.slips[::-1]), 1, "9").slip == "far"
+
+
+def test_a_near_miss_is_not_called_a_slip_farther_off() -> None:
+    item = replace(the_item("batch"), slips=(slip("label", "3.6 gal"), slip("whole", "4 gal")))
+    assert judge(item, 1, "3.1").kind == "wrong"
+
+
+def test_a_verdict_keeps_its_place_and_what_was_written() -> None:
+    verdict = judge(the_item("batch"), 7, "  3 gal ")
+    assert (verdict.position, verdict.written) == (7, "  3 gal ")

@@ -24,6 +24,7 @@ from generator.records.store import Records
 
 ITEMS = ("amount", "ratio", "acid", "water-first")  # of every paper here; the last two are must
 CUT = 3
+HEADS = ("module", "rig", "edition")  # of a sign-off; all else is a line
 
 
 def rig(number: int) -> Rig:
@@ -129,10 +130,14 @@ def line_events(line: str) -> list[Event]:
         return paper_events(day, kind, person, by, words, pairs)
     data = {name: one_value(name, text) for name, text in pairs.items()}
     if kind == "signed-off":
-        heads = {name: data.pop(name) for name in ("module", "rig", "edition") if name in data}
-        lines = {name: text.replace("_", " ") for name, text in data.items()}
-        data = {"rig": "", "edition": 1, **heads, "lines": lines}
+        data = sign_off_data(data)
     return [Event(kind, person, day, day, by, data)]
+
+
+def sign_off_data(words: dict[str, Any]) -> dict[str, Any]:
+    heads = {"rig": "", "edition": 1, **words}
+    lines = {n: heads.pop(n).replace("_", " ") for n in words if n not in HEADS}
+    return {**heads, "lines": lines}
 
 
 def paper_events(
@@ -180,7 +185,9 @@ def path(tmp_path: Path) -> Path:
 def kept(path: Path) -> Path:
     """A record of twelve events."""
     with Records(path, create=True) as records:
-        records.append([Event("joined", f"Crew {n}", "2025-03-01", "2025-03-02") for n in range(12)])
+        records.append(
+            [Event("joined", f"Crew {n}", "2025-03-01", "2025-03-02") for n in range(12)]
+        )
     return path
 
 

@@ -21,6 +21,8 @@ History = Callable[[str], tuple[Event, ...]]
 
 @dataclass
 class Case:
+    """A case as written in the file."""
+
     title: str
     line: int
     start: str = ""

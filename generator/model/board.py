@@ -1,0 +1,44 @@
+"""The board: where everybody stands on one day, as it is printed and pinned to the wall."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Cell:
+    """A person in a module: the state word, the date that goes with it, what is missing."""
+
+    state: str  # a word of standing.STATES
+    day: str = ""  # ISO; "cleared" until then, "lapsed" since then
+    missing: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Row:
+    """A person with one cell for each module of the board."""
+
+    person: str
+    role: str
+    cells: tuple[Cell, ...]
+
+
+@dataclass(frozen=True)
+class Duty:
+    """What may be done on a rig today, as a whole sentence: `Nobody may mix today.`"""
+
+    rig: str
+    sentence: str
+    open: bool  # whether anybody may
+
+
+@dataclass(frozen=True)
+class Board:
+    """The whole board. `head` is the head of the record's chain, to prove what it was made from."""
+
+    date: str  # ISO
+    modules: tuple[str, ...]  # short names, in the order of the cells
+    duties: tuple[Duty, ...]
+    rows: tuple[Row, ...]
+    note: str = ""
+    head: str = ""

@@ -1,0 +1,1 @@
+"""What goes on a paper, and the code that names it."""

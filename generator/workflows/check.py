@@ -1,0 +1,164 @@
+"""Check a curriculum: every fault in one run, what is worth a look, and the counts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+
+from generator.errors import Fault, Refusal
+from generator.items.draw import drawer
+from generator.maths import exact
+from generator.maths.evaluate import Value
+from generator.model.course import Curriculum, FigureRequest
+from generator.model.problem import Problem
+from generator.model.relation import Relation, WorkedValue
+from generator.printing.figures import FIGURES
+from generator.reading.curriculum import Places, read_all
+from generator.solving.answer import work
+
+ENOUGH = 24
+"""Distinct items a problem must be able to make."""
+
+
+@dataclass(frozen=True)
+class Report:
+    """What a check found. `warnings` do not stop anything."""
+
+    faults: tuple[Fault, ...]
+    warnings: tuple[Fault, ...]
+    counts: dict[str, int]
+
+
+def check(folder: Path) -> Report:
+    """Read and test everything in a curriculum folder. Raises Refusal when it is none."""
+    reading = read_all(folder)
+    faults = list(reading.faults)
+    if reading.curriculum is None:
+        return Report(tuple(faults), (), dict.fromkeys(_COUNTS, 0))
+    curriculum = reading.curriculum
+    for faults_of in (_relation_faults, _problem_faults, _figure_faults):
+        faults += faults_of(curriculum, reading.places)
+    return Report(
+        tuple(sorted(set(faults))),
+        tuple(_edition_warnings(curriculum, reading.places)),
+        {name: count(curriculum) for name, count in _COUNTS.items()},
+    )
+
+
+_COUNTS: dict[str, Callable[[Curriculum], int]] = {
+    "modules": lambda c: len(c.modules),
+    "lessons": lambda c: sum(len(m.lessons) for m in c.modules.values()),
+    "points": lambda c: sum(len(x.points) for m in c.modules.values() for x in m.lessons),
+    "questions": lambda c: sum(len(m.questions) for m in c.modules.values()),
+    "problems": lambda c: sum(len(m.problems) for m in c.modules.values()),
+    "relations": lambda c: len(c.relations),
+    "figures": lambda c: sum(len(x.figures) for m in c.modules.values() for x in m.lessons),
+}
+
+
+def _relation_faults(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
+    """A relation's own examples must come out, each way they can be asked."""
+    for relation in curriculum.relations.values():
+        for number, example in enumerate(relation.examples, 1):
+            try:
+                _check_example(relation, example)
+            except Refusal as refusal:
+                what = f"{relation.id}, example {number}: {refusal.what}"
+                yield Fault(*places["relation", relation.id], what, refusal.next)
+
+
+def _check_example(relation: Relation, example: WorkedValue) -> None:
+    """The last number of an example, or its word, is the answer of the others."""
+    find = example.word[0] if example.word else list(example.values)[-1]
+    given: dict[str, Value] = {n: v for n, v in example.values.items() if n != find}
+    outcome = work(relation, given | dict(example.rows), find)
+    if example.word:
+        if outcome.word != example.word[1]:
+            got = outcome.word or exact.decimal_text(outcome.value or Fraction(0), 4)
+            raise Refusal(f"{find} comes out as {got}, not {example.word[1]}", "correct one of them")
+        return
+    stated = example.values[find]
+    if outcome.value is None:
+        raise Refusal(f"{find} comes out as {outcome.word}", "correct the example")
+    if exact.half_up(outcome.value, _last_place(stated)) != stated:
+        got = exact.decimal_text(outcome.value, 6)
+        raise Refusal(f"{find} comes out at {got}", "correct the example or the equation")
+
+
+def _last_place(stated: Fraction) -> Fraction:
+    """The step of the last decimal a published number is given to."""
+    step = Fraction(1)
+    while (stated / step).denominator != 1 and step > Fraction(1, 10**12):
+        step /= 10
+    return step
+
+
+def _problem_faults(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
+    for module in curriculum.modules.values():
+        for problem in module.problems:
+            try:
+                _check_problem(problem)
+            except Refusal as refusal:
+                what = f"{problem.id}: {refusal.what}"
+                yield Fault(*places["problem", problem.id], what, refusal.next)
+
+
+def _check_problem(problem: Problem) -> None:
+    source = drawer(problem)
+    found = source.count(ENOUGH)
+    if not found:
+        raise Refusal(
+            "no allowed numbers: the slips can't be kept apart from the answer, or keep: is too "
+            "strict",
+            "widen draw:, use a finer mark:, or change a slip",
+        )
+    if found < ENOUGH:
+        raise Refusal(
+            f"only {found} different items can be drawn", f"widen draw: to make {ENOUGH} or more"
+        )
+    source.drawn(0)
+    if problem.word_share:
+        _check_words(problem)
+
+
+def _check_words(problem: Problem) -> None:
+    source = drawer(problem)
+    drawn = (source.at(combination) for combination in source.combinations())
+    if not any(found and found.outcome.word for found in drawn):
+        raise Refusal("no draw has a word as its answer", "widen draw: or leave out words:")
+
+
+def _figure_faults(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
+    for module in curriculum.modules.values():
+        for lesson in module.lessons:
+            for number, request in enumerate(lesson.figures):
+                place = places.get(("figure", f"{module.id}/{lesson.id}/{number}"))
+                try:
+                    _check_figure(request)
+                except Refusal as refusal:
+                    yield Fault(*(place or ("", 0)), refusal.what, refusal.next)
+
+
+def _check_figure(request: FigureRequest) -> None:
+    from generator.errors import nearest
+
+    if request.figure not in FIGURES:
+        raise Refusal(f'the figure "{request.figure}" is not known', nearest(request.figure, FIGURES))
+    figure = FIGURES[request.figure]
+    missing = sorted(figure.needs - set(request.numbers))
+    if missing:
+        raise Refusal(f"the figure needs {', '.join(missing)}", "add it under with:")
+    figure.draw(request.numbers)
+
+
+def _edition_warnings(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
+    for module in curriculum.modules.values():
+        if module.wording != module.digest:
+            yield Fault(
+                *places["module", module.id],
+                f"{module.title}: the text has changed since edition {module.edition} was set",
+                f"if what is taught changed, raise edition; either way write wording: "
+                f'"{module.digest}"',
+            )

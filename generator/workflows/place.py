@@ -1,0 +1,58 @@
+"""Where a shop's curriculum, records and printed things are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.errors import Refusal
+
+_PACKAGE = Path(__file__).parents[1]
+
+
+@dataclass(frozen=True)
+class Place:
+    """The three places of a shop folder; `own` is False for the packaged starter."""
+
+    curriculum: Path
+    records: Path
+    out: Path
+    own: bool
+
+    def require_own(self) -> None:
+        """Raises Refusal unless this is a shop's own folder, in which records may be kept."""
+        if not self.own:
+            raise Refusal(
+                "this folder is not a shop's folder, so nothing can be recorded here",
+                "make one with: rigprimer start FOLDER, then work inside it",
+            )
+
+
+def find_place(
+    curriculum: Path | None = None,
+    records: Path | None = None,
+    out: Path | None = None,
+    here: Path | None = None,
+) -> Place:
+    """The place named by the options, else found by looking upwards from `here`.
+
+    With no shop folder around, the packaged starter curriculum serves, and printed things go to
+    `build/` in the current folder.
+    """
+    here = (here or Path.cwd()).resolve()
+    if curriculum is not None:
+        folder = curriculum.resolve()
+        return Place(folder, records or folder.parent / "records.sqlite3",
+                     out or folder.parent / "build", own=True)
+    for folder in (here, *here.parents):
+        if (folder / "curriculum" / "shop.yaml").is_file():
+            return Place(folder / "curriculum", records or folder / "records.sqlite3",
+                         out or folder / "build", own=True)
+    return Place(starter(), records or here / "records.sqlite3", out or here / "build",
+                 own=records is not None)
+
+
+def starter() -> Path:
+    """The starter curriculum: inside an installed package, or beside it in a checkout."""
+    packaged = _PACKAGE / "starter"
+    return packaged if packaged.is_dir() else _PACKAGE.parent / "curriculum"

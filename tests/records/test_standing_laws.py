@@ -1,0 +1,414 @@
+"""Laws of standing, and an independent oracle that works it out the slow way."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from itertools import pairwise
+from random import Random
+from typing import Any
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from generator.model.course import Curriculum, Module
+from generator.model.event import Event
+from generator.model.standing import STATES, WORKING
+from generator.records.standing import standings
+
+History = Callable[[str], tuple[Event, ...]]
+
+EXTRA = """
+2025-01-11 trainer-ended Boss by Owner why=office
+2025-01-11 left Boss
+2025-01-11 suspended Boss by Owner why=speeding
+2025-01-12 returned Boss
+2025-01-12 suspended Ana by Owner module=mixing why=no-goggles
+2025-01-13 restored Ana by Owner module=mixing
+2025-01-13 left Ana
+2025-01-14 returned Ana
+2025-01-15 sat Ana by Boss M2 mixing 1/4
+2025-01-16 sat Ana by Boss M3 mixing 3/4 missed=acid
+2025-01-16 oral Ana by Cal module=mixing item=acid right_in_a_row=2 paper=M3
+2025-01-16 oral Ana by Boss module=mixing item=acid right_in_a_row=2 paper=M3
+2025-01-16 oral Ana by Cal module=mixing item=acid right_in_a_row=1 paper=M3
+2025-01-17 sat Ana by Cal M4 mixing 4/4 practice
+2025-01-17 sat Ana by Cal M5 mixing 4/4 edition=2
+2025-01-18 sat Cal by Boss M6 mixing 4/4 spare
+2025-01-18 marked Ana by Cal M6 mixing 4/4
+2025-01-19 signed-off Ana by Cal module=mixing rig=rig-1 goggles=yes pour=yes tidy=told
+2025-01-19 signed-off Ana by Cal module=mixing rig=rig-1 goggles=yes pour=told tidy=yes
+2025-01-19 signed-off Ana by Ana module=mixing rig=rig-2 goggles=yes pour=yes tidy=yes
+2025-01-19 signed-off Ana by Cal module=mixing rig=rig-2 goggles=yes pour=yes tidy=yes
+2025-01-20 sheets-shown Ana by Cal rig=rig-2
+2025-02-01 edition - module=mixing edition=2 lessons=percent,ratios must=goggles,pour
+2025-02-03 taught Ana by Boss module=mixing lessons= edition=2 rebrief=yes
+2025-05-20 exception Ana by Owner why=seen-at-work
+2025-06-20 sat Ana by Boss G2 gear 2/4
+2025-09-01 sat Ana by Boss M7 mixing 4/4 edition=2
+2025-09-02 signed-off Ana by Cal module=mixing rig=rig-1 goggles=yes pour=yes tidy=yes
+"""
+DAYS = (
+    "2025-01-10",
+    "2025-01-19",
+    "2025-02-10",
+    "2025-04-15",
+    "2025-09-05",
+    "2025-12-28",
+    "2026-01-20",
+)
+
+
+@dataclass(frozen=True)
+class Pool:
+    """Events to make histories of: those of a cleared person, and those that may get in between."""
+
+    base: tuple[Event, ...]
+    extra: tuple[Event, ...]
+
+    def history(self, random: Random) -> tuple[Event, ...]:
+        """Most of the base, some of the rest, some twice, now and then shuffled, some voided."""
+        base, extra = random.choice((0.9, 0.98, 1)), random.choice((0.05, 0.2, 0.5))
+        keep = [e for e in self.base if random.random() < base]
+        keep += [e for e in self.extra if random.random() < extra]
+        keep += random.choices(keep, k=random.choice((0, 0, 1, 3)))
+        if random.random() < 0.1:
+            random.shuffle(keep)
+        else:
+            keep.sort(key=lambda event: (event.seen, event.kind, random.random()))
+        for _ in range(random.choice((0, 0, 0, 1, 3))):
+            aim = {"number": random.randint(1, len(keep))}
+            keep.append(Event("voided", "Ana", "2025-01-20", "2025-01-20", "Boss", aim))
+        return tuple(replace(event, number=n) for n, event in enumerate(keep, start=1))
+
+
+@pytest.fixture(scope="module")
+def pool(starts: dict[str, str], history: History) -> Pool:
+    return Pool(history(starts["year"]), history(EXTRA))
+
+
+# The oracle: no folding and no state, each question asked of the whole history anew.
+
+
+def stands(events: Sequence[Event], number: int) -> bool:
+    """Whether no standing voiding aims at the event."""
+    return not any(
+        e.kind == "voided" and e.data["number"] == number and stands(events, e.number)
+        for e in events
+        if e.number > number
+    )
+
+
+class Oracle:
+    """Answers about one history, one curriculum and one day."""
+
+    def __init__(self, events: Sequence[Event], curriculum: Curriculum, on: str) -> None:
+        self.events = [
+            e for e in events if e.kind != "voided" and stands(events, e.number) and e.seen <= on
+        ]
+        self.curriculum, self.on = curriculum, on
+
+    def about(self, person: str, *kinds: str) -> list[Event]:
+        return [e for e in self.events if e.person == person and e.kind in kinds and self.known(e)]
+
+    def known(self, event: Event) -> bool:
+        """Whether the person had joined by then."""
+        return any(
+            e.kind in ("joined", "returned") and e.person == event.person
+            for e in self.events
+            if e.number <= event.number
+        )
+
+    def here(self, person: str, before: int = 10**9) -> bool:
+        moves = [e for e in self.about(person, "joined", "left", "returned") if e.number < before]
+        return bool(moves) and moves[-1].kind != "left"
+
+    def suspended(self, person: str, module: str, before: int = 10**9) -> bool:
+        def out(of: str) -> bool:
+            lifting = ("", of)
+            turns = [
+                e
+                for e in self.about(person, "suspended", "restored")
+                if e.number < before
+                and e.data.get("module", "") in (lifting if e.kind == "restored" else (of,))
+            ]
+            return bool(turns) and turns[-1].kind == "suspended"
+
+        return out("") or out(module)
+
+    def trainer(self, person: str, module: str, before: int) -> bool:
+        turns = [
+            e
+            for e in self.about(person, "trainer-named", "trainer-ended", "left")
+            if e.number < before and (e.kind != "trainer-named" or e.by)
+        ]
+        named = bool(turns) and turns[-1].kind == "trainer-named"
+        return named and self.here(person, before) and not self.suspended(person, module, before)
+
+    def vouched(self, event: Event) -> bool:
+        module = event.data["module"]
+        return event.by != event.person and self.trainer(event.by, module, event.number)
+
+    def paper(self, mark: Event) -> dict[str, Any] | None:
+        """The paper that was marked, if it was printed before."""
+        issued = [
+            e.data["paper"]
+            for e in self.events
+            if e.kind == "issued"
+            and e.data["paper"]["code"] == mark.data["paper"]
+            and e.number < mark.number
+        ]
+        return issued[-1] if issued else None
+
+    def papers(self, person: str, module: str) -> list[tuple[Event, dict[str, Any]]]:
+        """The counted papers of the module, each with its last mark, in order of that mark."""
+        last: dict[str, tuple[Event, dict[str, Any]]] = {}
+        for mark in self.about(person, "marked"):
+            paper = self.paper(mark)
+            if paper and paper["person"] in ("", person):
+                last[mark.data["paper"]] = (mark, paper)
+        counted = [
+            (mark, paper)
+            for mark, paper in last.values()
+            if paper["module"] == module and not paper["practice"] and not mark.data["practice"]
+        ]
+        return sorted(counted, key=lambda pair: pair[0].number)
+
+    def is_pass(self, person: str, mark: Event, paper: dict[str, Any]) -> bool:
+        if mark.data["right"] < mark.data["cut"]:
+            return False
+        for place in mark.data["must_missed"]:
+            item = paper["items"][place - 1]["id"]
+            asked = [
+                e
+                for e in self.about(person, "oral")
+                if e.data["paper"] == paper["code"] and e.data["item"] == item and self.vouched(e)
+            ]
+            if not asked or asked[-1].data["right_in_a_row"] < 2 or asked[-1].by == mark.by:
+                return False
+        return True
+
+    def last_pass(self, person: str, module: str) -> tuple[Event, dict[str, Any]] | None:
+        papers = self.papers(person, module)
+        return papers[-1] if papers and self.is_pass(person, *papers[-1]) else None
+
+    def sign_off(self, person: str, module: str, rig: str) -> Event | None:
+        found = [
+            e
+            for e in self.about(person, "signed-off")
+            if (e.data["module"], e.data["rig"]) == (module, rig) and self.vouched(e)
+        ]
+        return found[-1] if found else None
+
+    def everything(self, person: str, module: Module, rig: str) -> bool:
+        """Whether all is there, editions aside (here no edition changes lessons or lines)."""
+        lessons = {
+            lesson
+            for e in self.about(person, "taught")
+            if e.data["module"] == module.id
+            for lesson in e.data["lessons"]
+        }
+        sheets = {e.data["rig"] for e in self.about(person, "sheets-shown")}
+        signed = self.sign_off(person, module.id, rig if module.sign_off.per_rig else "")
+        must = [line.id for line in module.sign_off.lines if line.must]
+        return (
+            {lesson.id for lesson in module.lessons} <= lessons
+            and self.last_pass(person, module.id) is not None
+            and all(self.last_pass(person, needed) for needed in module.requires)
+            and (module.grants != "mix" or rig in sheets)
+            and (
+                not module.sign_off.lines
+                or (
+                    signed is not None and all(signed.data["lines"][line] == "yes" for line in must)
+                )
+            )
+        )
+
+    def day(self, text: str, days: int = 0) -> date:
+        return date.fromisoformat(text) + timedelta(days)
+
+    def at_work(self, person: str) -> set[date]:
+        with_trainer = ("taught", "sheets-shown", "marked", "oral", "signed-off")
+        alone = ("joined", "left", "returned", "restored", "incident", "exception")
+        own = self.about(person, *with_trainer, *alone)
+        joined = min(e.number for e in self.about(person, "joined", "returned"))
+        others = [
+            e
+            for e in self.events
+            if e.kind in with_trainer and e.by == person and self.known(e) and e.number > joined
+        ]
+        return {self.day(e.seen) for e in [*own, *others]}
+
+    def fresh(self, person: str, seen: str) -> bool:
+        """Whether what was proved on that day still counts: renewal, and no long absence since."""
+        rules, today = self.curriculum.shop.rules, self.day(self.on)
+        days = {d for d in self.at_work(person) if d >= self.day(seen)} | {today}
+        steps = sorted(days)
+        gaps = [(b - a).days for a, b in pairwise(steps)]
+        return today <= self.day(seen, rules.renewal) and max(gaps, default=0) <= rules.away
+
+    def edition_state(self, person: str, module: Module) -> str:
+        passed = [
+            paper["edition"]
+            for mark, paper in self.papers(person, module.id)
+            if self.is_pass(person, mark, paper)
+        ]
+        last = self.last_pass(person, module.id)
+        assert last
+        briefs = [
+            e.data["edition"]
+            for e in self.about(person, "taught")
+            if e.data["module"] == module.id and e.data.get("rebrief")
+        ]
+        if max([last[1]["edition"], *briefs[-1:]]) >= module.edition:
+            return "current"
+        heard = [
+            e.seen
+            for e in self.events
+            if (e.kind == "edition" and e.data["edition"] == 2)
+            or (e.kind == "issued" and e.data["paper"]["edition"] == 2)
+        ]
+        assert min(passed) == 1
+        last_day = self.day(min(heard, default=self.on), self.curriculum.shop.rules.grace)
+        return "grace" if self.day(self.on) <= last_day else "over"
+
+    def state(self, person: str, module: Module, rig: str) -> str:
+        if not self.here(person):
+            return "left"
+        if self.suspended(person, module.id):
+            return "suspended"
+        last = self.last_pass(person, module.id)
+        if not self.everything(person, module, rig):
+            if last and self.fresh(person, last[0].seen):
+                return "passed paper"
+            return "learning" if self.touched(person, module.id) else "not started"
+        assert last
+        proofs = [last[0].seen]
+        if module.sign_off.lines:
+            signed = self.sign_off(person, module.id, rig if module.sign_off.per_rig else "")
+            proofs.append(signed.seen if signed else "")
+        edition = self.edition_state(person, module)
+        if edition == "over" or not all(self.fresh(person, seen) for seen in proofs):
+            return "lapsed"
+        if edition == "grace":
+            return "re-brief"
+        due = min(self.day(seen, self.curriculum.shop.rules.renewal) for seen in proofs)
+        return "due soon" if (due - self.day(self.on)).days <= 30 else "cleared"
+
+    def touched(self, person: str, module: str) -> bool:
+        if any(e.data["module"] == module for e in self.about(person, "taught")):
+            return True
+        for mark in self.about(person, "marked"):
+            paper = self.paper(mark)
+            if paper and paper["module"] == module and paper["person"] in ("", person):
+                return True
+        return any(
+            e.data["module"] == module and self.vouched(e) for e in self.about(person, "signed-off")
+        )
+
+
+def agreement(pool: Pool, curriculum: Callable[..., Curriculum], random: Random) -> Counter[str]:
+    """Compare one random history with the oracle, and count the states that came out."""
+    events, on = pool.history(random), random.choice(DAYS)
+    today = curriculum(mixing={"edition": random.choice((1, 2))})
+    oracle = Oracle(events, today, on)
+    found = standings(events, today, on)
+    for one in found:
+        expected = oracle.state(one.person, today.modules[one.module], one.rig)
+        assert one.state == expected, (one, on, events)
+    return Counter(one.state for one in found)
+
+
+@pytest.mark.parametrize("count", [500, pytest.param(10_000, marks=pytest.mark.deep)])
+def test_random_histories_agree_with_the_oracle(
+    pool: Pool, curriculum: Callable[..., Curriculum], count: int
+) -> None:
+    random = Random(20250301)
+    seen: Counter[str] = Counter()
+    for _ in range(count):
+        seen += agreement(pool, curriculum, random)
+    assert set(seen) == set(STATES)
+    assert min(seen.values()) >= 20, seen
+
+
+@given(seed=st.integers(0, 10**6), data=st.data())
+def test_voiding_an_event_equals_its_never_having_happened(
+    pool: Pool, curriculum: Callable[..., Curriculum], seed: int, data: st.DataObject
+) -> None:
+    events = tuple(e for e in pool.history(Random(seed)) if e.kind != "voided")
+    victim = data.draw(st.sampled_from(events))
+    on = data.draw(st.sampled_from(DAYS))
+    void = Event("voided", "Ana", on, on, "Boss", {"number": victim.number, "why": "x"}, 10**6)
+    without = [event for event in events if event is not victim]
+    today = curriculum(mixing={"edition": 2})
+    assert standings([*events, void], today, on) == standings(without, today, on)
+
+
+NEEDED: tuple[tuple[str, dict[str, str]], ...] = (
+    ("sheets-shown", {"rig": "rig-1"}),
+    ("signed-off", {"rig": "rig-1"}),
+    ("taught", {"module": "mixing"}),
+    ("taught", {"module": "gear"}),
+    ("marked", {}),
+    ("issued", {}),
+    ("trainer-named", {}),
+)
+
+
+@given(seed=st.integers(0, 10**6), on=st.sampled_from(DAYS[:-1]), needed=st.sampled_from(NEEDED))
+def test_nobody_is_cleared_to_mix_without_each_thing_needed(
+    pool: Pool,
+    curriculum: Callable[..., Curriculum],
+    seed: int,
+    on: str,
+    needed: tuple[str, dict[str, str]],
+) -> None:
+    kind, data = needed
+    without = [
+        e
+        for e in pool.history(Random(seed))
+        if not (e.kind == kind and all(e.data.get(k) == v for k, v in data.items()))
+    ]
+    found = standings(without, curriculum(), on)
+    module = data.get("module", "mixing")
+    assert not [s for s in found if s.module == module and s.rig != "rig-2" and s.cleared]
+
+
+@pytest.mark.parametrize("number", range(1, 14))
+def test_each_event_of_the_shortest_way_is_needed(
+    starts: dict[str, str], history: History, curriculum: Callable[..., Curriculum], number: int
+) -> None:
+    events = [e for e in history(starts["cleared"]) if "Cal" not in (e.person, e.by)]
+    events = [e for e in events if e.data.get("module") != "gear"]
+    assert len(events) == 10
+
+    def cleared(history: list[Event]) -> bool:
+        return any(s.cleared for s in standings(history, curriculum(), "2025-01-10") if s.rig)
+
+    assert cleared(events)
+    if number <= len(events):
+        assert not cleared(events[: number - 1] + events[number:])
+
+
+@given(seed=st.integers(0, 10**6), on=st.sampled_from(DAYS))
+def test_what_may_work_and_what_is_missing_fit_together(
+    pool: Pool, curriculum: Callable[..., Curriculum], seed: int, on: str
+) -> None:
+    for one in standings(pool.history(Random(seed)), curriculum(mixing={"edition": 2}), on):
+        assert one.cleared == (one.state in WORKING)
+        assert bool(one.missing) == (one.state not in ("cleared", "due soon"))
+        assert one.since <= on or one.state == "re-brief"
+        assert bool(one.due) == one.cleared
+        assert not one.due or one.due >= on
+
+
+@given(seed=st.integers(0, 10**6), on=st.sampled_from(DAYS))
+def test_only_numbers_order_events(
+    pool: Pool, curriculum: Callable[..., Curriculum], seed: int, on: str
+) -> None:
+    events = list(pool.history(Random(seed)))
+    mixed = Random(seed + 1).sample(events, len(events))
+    assert standings(mixed, curriculum(), on) == standings(events, curriculum(), on)
