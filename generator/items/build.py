@@ -8,7 +8,6 @@ from functools import lru_cache
 from generator.items.draw import Drawer, Drawn, WrongWay, drawer
 from generator.items.stream import Stream
 from generator.maths.amounts import amount_text, mark_text
-from generator.maths.units import shown
 from generator.model.course import Question
 from generator.model.item import Answer, Item, Option, SlipValue
 from generator.model.problem import Problem
@@ -107,7 +106,7 @@ class _Body:
         self.answer = Answer(
             value=drawn.answer,
             exact=outcome.value,
-            unit=shown(source.unit),
+            unit=source.unit.text,
             word=outcome.word,
             low=drawn.low,
             high=drawn.high,

@@ -156,11 +156,9 @@ def decimal_text(value: Fraction, places: int = 2, trim: bool = True) -> str:
     return f"-{text}" if value < 0 and count else text
 
 
-def significant_text(value: Fraction, digits: int = 4) -> str:
-    """`value` with enough decimals to show `digits` significant digits, at least two decimals."""
+def significant_text(value: Fraction, digits: int = 2) -> str:
+    """`value` to two decimals, or to `digits` significant digits when it is below 0.1."""
     places = 2
-    while abs(value) < Fraction(10 ** (digits - 1), 10**places) and places < digits + 6:
-        if value == 0 or abs(value) >= 1 or places > 12:
-            break
+    while value and abs(value) * 10**places < 10 ** (digits - 1) and places < 12:
         places += 1
     return decimal_text(value, places)

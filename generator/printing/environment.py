@@ -6,6 +6,7 @@ braces in it mean nothing here.
 
 from __future__ import annotations
 
+import re
 from base64 import b64encode
 from collections.abc import Sequence
 from datetime import date
@@ -22,12 +23,14 @@ from markdown_it.utils import EnvType, OptionsDict
 from markupsafe import Markup
 
 from generator.maths.amounts import amount_text
-from generator.maths.units import parse_unit, shown
+from generator.maths.units import UNIT_NAMES, parse_unit, shown
 from generator.model.shop import Shop
 
 HERE = Path(__file__).parent
 LETTERS = "ABCDEFGHIJ"
 _SIZES = {"letter": "letter", "a4": "A4"}
+_UNITS = filter(re.compile("[A-Za-z ]+").fullmatch, (shown(parse_unit(n)) for n in UNIT_NAMES))
+_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{'|'.join(sorted(_UNITS))})\b|\d+/\d)")
 _MONTHS = "Jan Feb Mar Apr May Jun Jul Aug Sep Oct Nov Dec".split()
 
 
@@ -74,12 +77,17 @@ def _column_head(
 
 def block(text: str) -> Markup:
     """Markdown as paragraphs, lists and tables."""
-    return Markup(_markdown().render(text))  # noqa: S704 the renderer escapes all it is given
+    return Markup(_markdown().render(_kept_together(text)))  # noqa: S704 the renderer escapes all it is given
 
 
 def inline(text: str) -> Markup:
     """Markdown within a line: emphasis, but no paragraphs."""
-    return Markup(_markdown().renderInline(text))  # noqa: S704
+    return Markup(_markdown().renderInline(_kept_together(text)))  # noqa: S704
+
+
+def _kept_together(text: str) -> str:
+    """No line ends between a number and its unit, or within 3 1/4."""
+    return _BEFORE_UNIT.sub("\u00a0", text)
 
 
 def day(iso: str) -> str:

@@ -56,7 +56,7 @@ def gauge(done: int, total: int) -> str:
 
 def lesson_gauge(titles: Sequence[str]) -> str:
     """An empty sight glass to shade, with the lessons' titles at its marks, first one lowest."""
-    each, top = 44.0, 22.0
+    each, top = min(72.0, 300 / len(titles)), 22.0
     tall = each * len(titles)
     drawn = [_glass(3, top, 26, tall)]
     for n, title in enumerate(titles, 1):

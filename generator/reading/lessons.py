@@ -21,7 +21,7 @@ from generator.model.course import (
 )
 from generator.model.relation import Relation
 from generator.reading.gather import Gathered
-from generator.reading.lookups import Setting, Table, filled
+from generator.reading.lookups import ABSENT, Setting, Table, filled, looked_up
 from generator.reading.nodes import Document, Path_
 from generator.reading.schema import FigureShape, LessonShape, NumberShape, QuestionShape, validated
 from generator.solving.answer import work
@@ -99,30 +99,39 @@ class _One:
         read: dict[str, Setting] = {}
         for name, shape in self.shape.numbers.items():
             with self.reader.gathered.at(self.document, ("numbers", name)):
-                read[name] = self.number(shape, read)
+                read[name] = self.number(shape, {**self.reader.table, **read})
         return read
 
-    def number(self, shape: NumberShape, earlier: Table) -> Setting:
+    def number(self, shape: NumberShape, table: Table) -> Setting:
         relation = self.reader.relations.get(shape.relation)
         if relation is None:
             hint = nearest(shape.relation, self.reader.relations)
             raise Refusal(f'the relation "{shape.relation}" is not known', hint)
-        given = {name: self.value(text, earlier) for name, text in shape.with_.items()}
+        given = self.values(shape.with_, table)
+        if given is None:
+            return ABSENT
         outcome = work(relation, given, shape.find)
         unit = relation.quantities[shape.find].unit
         if outcome.value is None:
             return Setting((), unit, outcome.word)
         return Setting((outcome.value,), unit, amount_text(outcome.value, unit))
 
-    def value(self, text: str, earlier: Table) -> Fraction:
-        table = {**self.reader.table, **earlier}
-        if text in table:
-            if len(table[text].values) != 1:
-                raise Refusal(f'"{text}" is not one number', "name one of its values")
-            return table[text].values[0]
-        if text.startswith("shop."):
-            raise Refusal(f'"{text}" is not in shop.yaml', nearest(text, table))
-        return exact.number(text)
+    def values(self, texts: dict[str, str], table: Table) -> dict[str, Fraction] | None:
+        """The numbers of a `with:`, or None when one is about a rig the shop does not have."""
+        values = {name: self.value(text, table) for name, text in texts.items()}
+        if None in values.values():
+            return None
+        return {name: value for name, value in values.items() if value is not None}
+
+    def value(self, text: str, table: Table) -> Fraction | None:
+        if text not in table and not text.startswith("shop."):
+            return exact.number(text)
+        found = looked_up(text, table)
+        if found.absent:
+            return None
+        if len(found.values) != 1:
+            raise Refusal(f'"{text}" is not one number', "name one of its values")
+        return found.values[0]
 
     def cautions(self) -> tuple[Caution, ...]:
         read: list[Caution] = []
@@ -146,14 +155,14 @@ class _One:
     def figure(self, place: int, shape: FigureShape) -> FigureRequest | None:
         path: Path_ = ("figures", place)
         with self.reader.gathered.at(self.document, path):
-            numbers: dict[str, Fraction | str] = {
-                name: self.value(text, self.table) for name, text in shape.with_.items()
-            }
+            numbers = self.values(shape.with_, self.table)
+            if numbers is None:
+                return None
             caption, alt = self.text(path, shape.caption), self.text(path, shape.alt)
             self.reader.gathered.place(
                 "figure", f"{self.module}/{self.name}/{place}", self.document, path
             )
-            return FigureRequest(shape.figure, caption, alt, numbers)
+            return FigureRequest(shape.figure, caption, alt, dict(numbers))
         return None
 
     def question(self, place: int, shape: QuestionShape) -> Question | None:

@@ -17,6 +17,7 @@ from generator.maths.units import Unit, parse_unit
 from generator.model.shop import Rig, Shop
 
 _BRACED = re.compile(r"\{([^{}]*)\}")
+_OWNED = re.compile(r"shop\.(rig-\d+|stock\.\d+)\b.*")
 _RIG_UNITS = {"gal": "gal", "gpm": "gpm", "psi": "psi", "in": "in", "ft": "ft"}
 
 
@@ -28,25 +29,51 @@ class Setting:
     unit: Unit
     text: str
 
+    @property
+    def absent(self) -> bool:
+        """Whether it is about a rig or a stock that this shop does not have."""
+        return self is ABSENT
+
+
+ABSENT = Setting((), parse_unit("1"), "")
+
 
 Table = Mapping[str, Setting]
+
+
+def looked_up(name: str, table: Table) -> Setting:
+    """The setting of a name; ABSENT for a second rig or stock where the shop has only one.
+
+    Raises Refusal for a name that can't be meant, offering the nearest.
+    """
+    if name in table:
+        return table[name]
+    if _OWNED.fullmatch(name) and _has_such(name, table):
+        return ABSENT
+    raise Refusal(f'"{{{name}}}" is not a known look-up', nearest(name, table))
+
+
+def _has_such(name: str, table: Table) -> bool:
+    """Whether the first rig, or the first stock, has what `name` asks of another."""
+    return re.sub(r"\d+", "1", name, count=1) in table
 
 
 def filled(text: str, table: Table, left: frozenset[str] = frozenset()) -> str:
     """`text` with every look-up replaced; names in `left` are kept for later.
 
+    A line about a rig or stock that the shop does not have is left out.
     Raises Refusal for a name the table lacks, offering the nearest.
     """
+    lines = (_filled_line(line, table, left) for line in text.split("\n"))
+    return "\n".join(line for line in lines if line is not None)
 
-    def replaced(found: re.Match[str]) -> str:
-        name = found[1].strip()
-        if name in left:
-            return f"{{{name}}}"
-        if name not in table:
-            raise Refusal(f'"{{{name}}}" is not a known look-up', nearest(name, [*table, *left]))
-        return table[name].text
 
-    return _BRACED.sub(replaced, text)
+def _filled_line(line: str, table: Table, left: frozenset[str]) -> str | None:
+    names = {found.strip() for found in _BRACED.findall(line)} - left
+    found = {name: looked_up(name, table) for name in names}
+    if any(setting.absent for setting in found.values()):
+        return None
+    return _BRACED.sub(lambda m: found[m[1].strip()].text if m[1].strip() in found else m[0], line)
 
 
 def setting(value: Fraction, unit: str) -> Setting:

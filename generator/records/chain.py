@@ -30,7 +30,7 @@ def breaks(rows: Sequence[Row], last: int) -> list[str]:
         found += _gap(before.number, row.number)
         if row.number in spoiled:
             found.append(_spoiled(row, spoiled))
-        elif row.number == before.number + 1 and row.previous != before.hash:
+        elif before.number not in spoiled and _torn(before, row):
             found.append(_unlinked(row.number))
         before = row
     return found + _gap(before.number, last + 1)
@@ -38,6 +38,10 @@ def breaks(rows: Sequence[Row], last: int) -> list[str]:
 
 def _intact(row: Row, number: int) -> bool:
     return seal(row.previous, number, *row[1:7]) == row.hash
+
+
+def _torn(before: Row, row: Row) -> bool:
+    return row.number == before.number + 1 and row.previous != before.hash
 
 
 def _gap(before: int, after: int) -> list[str]:

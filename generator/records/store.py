@@ -125,6 +125,9 @@ class Records:
             raise troubles.foreign(self.path)
         if schema.pragma(self._connection, "user_version") > schema.VERSION:
             raise troubles.newer(self.path)
+        pages = schema.pragma(self._connection, "page_count")
+        if self.path.stat().st_size < pages * schema.pragma(self._connection, "page_size"):
+            raise troubles.cut_short(self.path)
         self._connection.execute("PRAGMA journal_mode = DELETE")
         self._connection.execute("PRAGMA synchronous = FULL")
         schema.upgrade(self._connection)

@@ -63,6 +63,11 @@ def foreign(path: Path) -> Refusal:
     return _said(path, _WORDS[sqlite3.SQLITE_NOTADB])
 
 
+def cut_short(path: Path) -> Refusal:
+    """The end of the file is missing."""
+    return _said(path, _DAMAGED)
+
+
 def newer(path: Path) -> Refusal:
     """The file was written by a version of the tool that is yet to come."""
     return Refusal(

@@ -11,10 +11,10 @@ from generator.errors import Fault, Refusal
 from generator.items.draw import drawer
 from generator.maths import exact
 from generator.maths.evaluate import Value
-from generator.model.course import Curriculum, FigureRequest
+from generator.model.course import Curriculum
 from generator.model.problem import Problem
 from generator.model.relation import Relation, WorkedValue
-from generator.printing.figures import FIGURES
+from generator.printing.figures import draw
 from generator.reading.curriculum import Places, read_all
 from generator.solving.answer import work
 
@@ -136,21 +136,9 @@ def _figure_faults(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
             for number, request in enumerate(lesson.figures):
                 place = places.get(("figure", f"{module.id}/{lesson.id}/{number}"))
                 try:
-                    _check_figure(request)
+                    draw(request.figure, request.numbers)
                 except Refusal as refusal:
                     yield Fault(*(place or ("", 0)), refusal.what, refusal.next)
-
-
-def _check_figure(request: FigureRequest) -> None:
-    from generator.errors import nearest
-
-    if request.figure not in FIGURES:
-        raise Refusal(f'the figure "{request.figure}" is not known', nearest(request.figure, FIGURES))
-    figure = FIGURES[request.figure]
-    missing = sorted(figure.needs - set(request.numbers))
-    if missing:
-        raise Refusal(f"the figure needs {', '.join(missing)}", "add it under with:")
-    figure.draw(request.numbers)
 
 
 def _edition_warnings(curriculum: Curriculum, places: Places) -> Iterator[Fault]:

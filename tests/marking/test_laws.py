@@ -95,7 +95,7 @@ def test_both_ends_of_the_range_count(item: Item, data: st.DataObject) -> None:
 
 @given(
     items(),
-    st.fractions(min_value=Fraction(1, 1000), max_value=10**6, max_denominator=1000),
+    st.fractions(min_value=Fraction(1, 100), max_value=10**4, max_denominator=100),
     st.booleans(),
     st.sampled_from(EXACT),
     st.sampled_from(AROUND),

@@ -11,7 +11,7 @@ from random import Random
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.model.course import Curriculum, Module
@@ -334,6 +334,7 @@ def test_random_histories_agree_with_the_oracle(
     assert min(seen.values()) >= 20, seen
 
 
+@settings(deadline=None)
 @given(seed=st.integers(0, 10**6), data=st.data())
 def test_voiding_an_event_equals_its_never_having_happened(
     pool: Pool, curriculum: Callable[..., Curriculum], seed: int, data: st.DataObject
@@ -358,6 +359,7 @@ NEEDED: tuple[tuple[str, dict[str, str]], ...] = (
 )
 
 
+@settings(deadline=None)
 @given(seed=st.integers(0, 10**6), on=st.sampled_from(DAYS[:-1]), needed=st.sampled_from(NEEDED))
 def test_nobody_is_cleared_to_mix_without_each_thing_needed(
     pool: Pool,
@@ -393,6 +395,7 @@ def test_each_event_of_the_shortest_way_is_needed(
         assert not cleared(events[: number - 1] + events[number:])
 
 
+@settings(deadline=None)
 @given(seed=st.integers(0, 10**6), on=st.sampled_from(DAYS))
 def test_what_may_work_and_what_is_missing_fit_together(
     pool: Pool, curriculum: Callable[..., Curriculum], seed: int, on: str
@@ -405,6 +408,7 @@ def test_what_may_work_and_what_is_missing_fit_together(
         assert not one.due or one.due >= on
 
 
+@settings(deadline=None)
 @given(seed=st.integers(0, 10**6), on=st.sampled_from(DAYS))
 def test_only_numbers_order_events(
     pool: Pool, curriculum: Callable[..., Curriculum], seed: int, on: str

@@ -1,0 +1,124 @@
+"""The command line: global options, faults as words, exit codes, the menu.
+
+Exit codes: 0 done, 1 faults or not done, 2 wrong use.
+"""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+from pathlib import Path
+from typing import Any
+
+import click
+
+from generator import __version__
+from generator.errors import Faults, Refusal
+
+_COMMANDS = {  # name: the module of generator.commands that holds it
+    "start": "desk",
+    "check": "desk",
+    "work": "desk",
+    "problem": "desk",
+    "demo": "desk",
+    "booklet": "printed",
+    "paper": "printed",
+    "grade": "marking",
+    "signoff": "people",
+    "crew": "people",
+    "note": "people",
+    "void": "people",
+    "board": "people",
+}
+_MENU = (  # what a person would say, and the words that do it; <…> is asked for
+    ("Check the curriculum", "check"),
+    ("Print a booklet", "booklet <module>"),
+    ("Print quiz papers for people", "paper <module> --for <name>"),
+    ("Print spare papers for the truck folder", "paper <module> --spare <how many>"),
+    ("Mark a paper", "grade <code on the paper> --by <trainer>"),
+    ("Sign a person off on a rig", "signoff <module> <name> --rig <rig> --by <trainer>"),
+    ("Add a person to the crew", "crew add <name>"),
+    ("Show who may mix today", "board"),
+    ("See the demo", "demo"),
+)
+
+
+class Rigprimer(click.Group):
+    """Loads a command's module only when it is used, and turns faults into words."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The commands, in the order of use."""
+        return list(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, name: str) -> click.Command | None:
+        """The command of that name, or None."""
+        if name not in _COMMANDS:
+            return None
+        module = import_module(f"generator.commands.{_COMMANDS[name]}")
+        command: click.Command = getattr(module, name)
+        return command
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """As click does it, offering the nearest name for an unknown one."""
+        from generator.errors import nearest
+
+        if args and args[0] not in _COMMANDS and not args[0].startswith("-"):
+            ctx.fail(f'there is no command "{args[0]}": {nearest(args[0], _COMMANDS)}')
+        return super().resolve_command(ctx, args)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; what can't be done is said in words, with exit code 1."""
+        try:
+            return super().invoke(ctx)
+        except (Faults, Refusal) as trouble:
+            click.echo(str(trouble), err=True)
+            ctx.exit(1)
+        except KeyboardInterrupt:
+            click.echo("Stopped.", err=True)
+            ctx.exit(1)
+
+
+@click.group(cls=Rigprimer, invoke_without_command=True)
+@click.version_option(__version__, prog_name="rigprimer")
+@click.option("--curriculum", type=click.Path(path_type=Path), help="Folder with the lessons.")
+@click.option("--records", type=click.Path(path_type=Path), help="File with the records.")
+@click.option("--out", type=click.Path(path_type=Path), help="Folder for what is printed.")
+@click.pass_context
+def run(
+    ctx: click.Context, curriculum: Path | None, records: Path | None, out: Path | None
+) -> None:
+    """Train a washing crew: booklets, quiz papers with computed answers, and who may mix.
+
+    Without a command a numbered menu is shown.
+    """
+    from generator.workflows.place import find_place
+
+    ctx.obj = find_place(curriculum, records, out)
+    if ctx.invoked_subcommand is None:
+        _menu(ctx)
+
+
+def _menu(ctx: click.Context) -> None:
+    """Ask what to do, by number, then for each thing that is needed."""
+    click.echo("Rigprimer. What would you like to do?\n")
+    for number, (text, words) in enumerate(_MENU, 1):
+        click.echo(f"  {number}  {text:42}rigprimer {words}")
+    click.echo("\nAll commands: rigprimer --help")
+    if not sys.stdin.isatty():
+        return
+    number = click.prompt("Number", type=click.IntRange(1, len(_MENU)))
+    arguments = _asked(_MENU[number - 1][1])
+    run.main(arguments, prog_name="rigprimer", standalone_mode=True)
+
+
+def _asked(words: str) -> list[str]:
+    """The words of a menu line, with what stands in <…> asked for."""
+    arguments: list[str] = []
+    for part in words.replace("<", "\0<").replace(">", ">\0").split("\0"):
+        if part.startswith("<"):
+            arguments.append(click.prompt(part[1:-1].capitalize()))
+        else:
+            arguments += part.split()
+    return arguments

@@ -1,0 +1,210 @@
+"""The owner's desk: start, check, work, problem, demo."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from generator.commands.saying import as_json, exact_text, number, say_json, shown
+from generator.errors import Refusal, nearest
+
+if TYPE_CHECKING:
+    from generator.model.item import Item
+    from generator.model.problem import Problem
+    from generator.workflows.place import Place
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path))
+def start(folder: Path) -> None:
+    """Make a shop folder: a dozen plain questions, then files to edit."""
+    from generator.workflows.start import start as make
+
+    click.echo("A few questions about your shop. Enter takes the answer in [brackets].\n")
+    made = make(folder, lambda text, default: str(click.prompt(text, default=default)), click.echo)
+    click.echo(f"\nYour shop folder is {shown(made)}. Next:")
+    click.echo(f"  1. open {shown(made / 'curriculum' / 'shop.yaml')} and look it over")
+    click.echo(f"  2. go into the folder (cd {shown(made)}) and run: rigprimer check")
+    click.echo("  3. rigprimer crew add NAME, for each of your people")
+
+
+@click.command()
+@as_json
+@click.option("--records", "check_records", is_flag=True, help="Test the records file as well.")
+@click.pass_obj
+def check(place: Place, json_out: bool, check_records: bool) -> None:
+    """Find every fault in the curriculum, with file and line."""
+    from generator.workflows.check import check as find
+
+    report = find(place.curriculum)
+    broken = _record_faults(place) if check_records else []
+    if json_out:
+        said = [_fault_data(fault) for fault in report.faults]
+        warned = [_fault_data(fault) for fault in report.warnings]
+        say_json({"faults": said, "counts": report.counts, "warnings": warned, "records": broken})
+    else:
+        for line in (*map(str, report.faults), *broken):
+            click.echo(line)
+        for warning in report.warnings:
+            click.echo(f"worth a look: {warning}")
+        counts = ", ".join(f"{count} {name}" for name, count in report.counts.items())
+        click.echo(f"{len(report.faults) or 'No'} faults in {counts}.")
+        if check_records and not broken:
+            click.echo("The records are whole.")
+    if report.faults or broken:
+        raise click.exceptions.Exit(1)
+
+
+def _record_faults(place: Place) -> list[str]:
+    from generator.records.store import open_records
+
+    with open_records(place.records) as records:
+        return records.verify()
+
+
+def _fault_data(fault: Any) -> dict[str, Any]:
+    return {"file": fault.file, "line": fault.line, "what": fault.what, "next": fault.next}
+
+
+@click.command()
+@click.argument("relation", required=False)
+@click.argument("given", nargs=-1)
+@click.option("--find", help="The quantity to work out.")
+@as_json
+@click.pass_obj
+def work(
+    place: Place, relation: str | None, given: tuple[str, ...], find: str | None, json_out: bool
+) -> None:
+    """Work out one RELATION with your numbers, GIVEN as name=NUMBER or 'name=NUMBER UNIT'.
+
+    With no relation the relations are listed. Example:
+    rigprimer work batch stock=12.5 target=2 total=50 --find amount
+    """
+    from generator.reading.curriculum import read_curriculum
+    from generator.workflows.work import answer, only_unknown
+
+    relations = read_curriculum(place.curriculum).relations
+    if relation is None:
+        for each in relations.values():
+            click.echo(f"{each.id:16}{each.title}: {' '.join([*each.quantities, *each.columns])}")
+        return
+    if relation not in relations:
+        raise Refusal(f'there is no relation "{relation}"', nearest(relation, relations))
+    find = find or only_unknown(relations[relation], given)
+    done = answer(relations[relation], given, find)
+    value = done.outcome.value
+    if json_out:
+        say_json(
+            {
+                "relation": relation,
+                "find": find,
+                "value": number(value),
+                "exact": exact_text(value),
+                "unit": done.unit,
+                "word": done.outcome.word or None,
+                "working": list(done.working),
+                "inexact": done.inexact,
+            }
+        )
+        return
+    for line in done.working:
+        click.echo(line)
+    click.echo(f"\n{find}: {done.text}")
+
+
+@click.command()
+@click.argument("problem_id", metavar="[ID]", required=False)
+@click.option("--seed", type=click.IntRange(min=0), default=1, show_default=True)
+@click.option("--count", type=click.IntRange(min=1), default=1, show_default=True)
+@as_json
+@click.pass_obj
+def problem(place: Place, problem_id: str | None, seed: int, count: int, json_out: bool) -> None:
+    """See what a problem draws; with no ID the problems are listed.
+
+    With --json one item is printed on each line.
+    """
+    from generator.items.build import draw_item
+    from generator.reading.curriculum import read_curriculum
+
+    curriculum = read_curriculum(place.curriculum)
+    problems = [p for module in curriculum.modules.values() for p in module.problems]
+    if problem_id is None:
+        _list_problems(problems, json_out)
+        return
+    found = curriculum.problem(problem_id)
+    if found is None:
+        hint = nearest(problem_id, [p.id for p in problems])
+        raise Refusal(f'there is no problem "{problem_id}"', hint)
+    for place_in_row in range(count):
+        item = draw_item(found, seed + place_in_row)
+        if json_out:
+            say_json(item_data(item, found))
+        else:
+            _say_item(item)
+
+
+def _list_problems(problems: list[Problem], json_out: bool) -> None:
+    if json_out:
+        say_json([{"id": p.id, "module": p.module, "relation": p.relation.id} for p in problems])
+        return
+    for each in problems:
+        click.echo(f"{each.id:24}{each.module:18}{each.relation.id:16}{each.level}")
+
+
+def _say_item(item: Item) -> None:
+    click.echo(f"{item.id}, seed {item.seed}\n{item.ask}")
+    for letter, option in zip("ABC", item.options, strict=True):
+        click.echo(f"  {letter}  {option.text}{'  (right)' if option.right else ''}")
+    for line in item.working:
+        click.echo(f"    {line}")
+    for slip in item.slips:
+        click.echo(f"    {slip.text}: {slip.name}")
+    click.echo()
+
+
+def item_data(item: Item, source: Problem) -> dict[str, Any]:
+    """An item as plain data for --json; its unit as the relation writes it."""
+    from generator.items.draw import unit_of_answer
+
+    answer = item.answer
+    return {
+        "id": item.id,
+        "seed": item.seed,
+        "given": {
+            name: [number(v) for v in value] if isinstance(value, tuple) else number(value)
+            for name, value in item.given.items()
+        },
+        "ask": item.ask,
+        "answer": {
+            "value": number(answer.value),
+            "exact": exact_text(answer.exact),
+            "unit": unit_of_answer(source).text,
+            "word": answer.word or None,
+            "low": number(answer.low),
+            "high": number(answer.high),
+        },
+        "options": [
+            {"text": option.text, "correct": option.right, "slip": option.slip or None}
+            for option in item.options
+        ],
+        "working": list(item.working),
+        "slips": [{"id": slip.id, "value": number(slip.value)} for slip in item.slips],
+    }
+
+
+@click.command()
+@click.pass_obj
+def demo(place: Place) -> None:
+    """Take an invented crew through the whole loop, into build/demo."""
+    from generator.reading.curriculum import read_curriculum
+    from generator.workflows.demo import run
+    from generator.workflows.place import starter
+
+    curriculum = read_curriculum(starter())
+    made = run(curriculum, place.out / "demo", click.echo)
+    click.echo("\nMade:")
+    for each in made:
+        click.echo(f"  {shown(each.path):58}{each.what}")
+    click.echo("\nOpen the board first: it says who may mix today, and what the others lack.")

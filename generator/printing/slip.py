@@ -1,0 +1,54 @@
+"""The result slip: what was right, what went wrong, what to read, what one may do today."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from generator.model.course import Module
+from generator.model.item import Item
+from generator.model.paper import Result
+from generator.model.shop import Shop
+from generator.printing.answers import key_text
+from generator.printing.environment import render
+
+
+@dataclass(frozen=True)
+class Missed:
+    """An item that did not count: what was written and what to tell the person."""
+
+    position: int
+    written: str
+    tell: str
+    must: bool
+
+
+def slip_html(
+    shop: Shop,
+    module: Module,
+    result: Result,
+    person_line: str,
+    reads: Sequence[tuple[str, str]],
+    fresh: Sequence[Item],
+) -> str:
+    """The slip as HTML, the upper half of a page; `fresh` items to try stand below the fold.
+
+    `reads` are (title of a lesson, where it stands).
+    """
+    missed = [
+        Missed(v.position, v.written, v.tell, v.position in result.must_missed)
+        for v in result.verdicts
+        if not v.counts
+    ]
+    return render(
+        "slip.html",
+        shop,
+        module=module,
+        result=result,
+        person_line=person_line,
+        missed=missed,
+        reads=reads,
+        fresh=fresh,
+        key_text=key_text,
+        language=result.paper.language,
+    )

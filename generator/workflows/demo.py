@@ -1,0 +1,180 @@
+"""The demo: an invented crew goes through the whole loop, on real files, in a folder of its own.
+
+Juno passes and is signed off, so she may mix. Teo misses a must-get. Bram reads 1 to 4 as one
+quarter. Pia passes but has not been seen at work yet.
+"""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from pathlib import Path
+
+from generator.marking import result as marking
+from generator.model.course import Curriculum, Module
+from generator.model.event import Event
+from generator.model.item import Item
+from generator.model.paper import Paper
+from generator.papers.codes import new_code
+from generator.printing.board import board_html
+from generator.printing.key import key_html
+from generator.printing.paper import paper_html
+from generator.printing.pdf import Printer
+from generator.records.papers_kept import result_to_data
+from generator.records.store import open_records
+from generator.workflows import board, booklet, grade, paper, people
+from generator.workflows.place import Place
+from generator.workflows.record import append, event
+from generator.workflows.today import today
+
+OWNER, TRAINER = "Odile", "Mara"
+CREW = ("Juno", "Teo", "Bram", "Pia")
+Say = Callable[[str], None]
+Answers = Callable[[Item], str]
+
+
+@dataclass(frozen=True)
+class Made:
+    """A file of the demo, and what it is."""
+
+    path: Path
+    what: str
+
+
+def run(curriculum: Curriculum, out: Path, say: Say) -> list[Made]:
+    """Do it all into `out`, which is emptied of an earlier demo first. Raises Refusal."""
+    shutil.rmtree(out, ignore_errors=True)
+    place = Place(Path(), out / "records.sqlite3", out, own=True)
+    out.mkdir(parents=True, exist_ok=True)
+    module = next(m for m in curriculum.modules.values() if m.grants)
+    printer = Printer()
+    made = list(_booklets(curriculum, out, printer, say))
+    say(f"{TRAINER} teaches, and everybody does the practice papers.")
+    papers = _teach_and_test(place, curriculum, module)
+    say("The class sits a paper each, no two alike. The papers are marked.")
+    made += _papers(curriculum, module, papers, out, printer)
+    made += _marks(place, curriculum, papers, printer)
+    say(f"{TRAINER} watches {CREW[0]} mix, and signs.")
+    _sign_off(place, curriculum, module)
+    return [*made, *_boards(place, curriculum, out, printer)]
+
+
+def _booklets(curriculum: Curriculum, out: Path, printer: Printer, say: Say) -> Iterator[Made]:
+    for module in curriculum.modules.values():
+        say(f"Printing the booklet: {module.title}")
+        printed = booklet.print_booklet(curriculum, module, out / "booklets", printer)
+        yield Made(printed.path, f"booklet: {module.title}")
+
+
+def _ago(days: int) -> str:
+    return (date.fromisoformat(today()) - timedelta(days=days)).isoformat()
+
+
+def _teach_and_test(place: Place, curriculum: Curriculum, module: Module) -> list[Paper]:
+    """Everything up to the counted papers, and the papers themselves."""
+    events = [event("joined", name, seen=_ago(20)) for name in (TRAINER, *CREW)]
+    basis = "six seasons at the rig; the supplier's two-day course"
+    events.append(event("trainer-named", TRAINER, seen=_ago(20), by=OWNER, basis=basis))
+    for each in curriculum.modules.values():
+        events += people.taught(each, CREW, (), TRAINER, _ago(12))
+    practice: list[Event] = []
+    for number in range(module.blueprint.practice):
+        for name in CREW:
+            practice += _practice(curriculum, module, name, _ago(8 - 2 * number))
+    papers = [
+        paper.draw_paper(curriculum, module, name, False, code, day=_ago(2))
+        for name, code in zip(CREW, _codes(len(CREW)), strict=True)
+    ]
+    issued = [_issued(each, _ago(2)) for each in papers]
+    with open_records(place.records, create=True) as records:
+        append(records, curriculum, [*events, *practice, *issued])
+    return papers
+
+
+def _codes(count: int) -> list[str]:
+    codes: list[str] = []
+    while len(codes) < count:
+        codes.append(new_code(codes))
+    return codes
+
+
+def _issued(each: Paper, day: str) -> Event:
+    made = paper.issued_event(each)
+    return Event(made.kind, made.person, day, made.entered, made.by, made.data)
+
+
+def _practice(curriculum: Curriculum, module: Module, name: str, day: str) -> list[Event]:
+    """A practice paper, printed and marked."""
+    (code,) = _codes(1)
+    sheet = paper.draw_paper(curriculum, module, name, True, code, day=day)
+    result = marking.mark(sheet, [right_answer(item) for item in sheet.items])
+    data = result_to_data(result, "answers")
+    return [_issued(sheet, day), event("marked", name, seen=day, by=TRAINER, **data)]
+
+
+def right_answer(item: Item) -> str:
+    """What a person who knows writes."""
+    return item.answer.text
+
+
+def _misses_a_must(item: Item) -> str:
+    """Answers all but one must-get question."""
+    wrong = item.id == "acid-and-bleach"
+    return _wrong_letter(item) if wrong else right_answer(item)
+
+
+def _reads_a_quarter(item: Item) -> str:
+    """Takes 1 to 4 for one quarter, wherever that slip can be made."""
+    slip = next((slip for slip in item.slips if "quarter" in slip.name), None)
+    return slip.text if slip and item.form == "write" else right_answer(item)
+
+
+def _wrong_letter(item: Item) -> str:
+    return next(letter for letter in "ABC" if letter != item.answer.text)
+
+
+_ANSWERS: dict[str, Answers] = {"Teo": _misses_a_must, "Bram": _reads_a_quarter}
+
+
+def _papers(
+    curriculum: Curriculum, module: Module, papers: list[Paper], out: Path, printer: Printer
+) -> list[Made]:
+    shop = curriculum.shop
+    sheets = printer.write(
+        paper_html(shop, papers, paper.strip(module)), out / "papers" / "mixing-papers.pdf"
+    )
+    key = printer.write(key_html(shop, papers), out / "keys" / "mixing-key.pdf")
+    return [Made(sheets.path, f"a paper for each of {len(papers)}"), Made(key.path, "their key")]
+
+
+def _marks(
+    place: Place, curriculum: Curriculum, papers: list[Paper], printer: Printer
+) -> Iterator[Made]:
+    for sheet in papers:
+        answers = _ANSWERS.get(sheet.person, right_answer)
+        result = grade.mark(sheet, [answers(item) for item in sheet.items], {})
+        marked = grade.keep(place, curriculum, result, TRAINER, _ago(2), printer)
+        assert marked.slip
+        verdict = "passed" if result.passed else "not yet"
+        yield Made(marked.slip.path, f"result slip: {sheet.person}, {verdict}")
+
+
+def _sign_off(place: Place, curriculum: Curriculum, module: Module) -> None:
+    rig = curriculum.shop.rigs[0]
+    first = CREW[0]
+    shown = event("sheets-shown", first, seen=_ago(1), by=TRAINER, rig=rig.id)
+    signed = people.signed_off(module, first, rig.id, TRAINER, _ago(1), {})
+    with open_records(place.records) as records:
+        append(records, curriculum, [shown, signed])
+
+
+def _boards(place: Place, curriculum: Curriculum, out: Path, printer: Printer) -> list[Made]:
+    with open_records(place.records) as records:
+        head, events = records.head(), records.events()
+    shown = board.board_of(curriculum, events, today(), head)
+    printed = printer.write(board_html(curriculum.shop, shown), out / "board.pdf")
+    table = out / "board.csv"
+    table.write_text(board.as_csv(shown), encoding="utf-8-sig", newline="")
+    return [Made(printed.path, "the board"), Made(table, "the board as a table")]

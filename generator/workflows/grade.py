@@ -1,0 +1,116 @@
+"""Marking: a paper's answers in, verdicts, a result slip and a "marked" event out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from generator.errors import Refusal
+from generator.items.build import draw_item
+from generator.marking import result as marking
+from generator.model.course import Curriculum, Module
+from generator.model.item import Item
+from generator.model.paper import Paper, Result
+from generator.papers.codes import read_code
+from generator.printing.pdf import Printed, Printer
+from generator.printing.slip import slip_html
+from generator.records import crew
+from generator.records.papers_kept import find_paper, is_marked, result_to_data
+from generator.workflows.place import Place
+from generator.workflows.record import enter, event, history
+
+FRESH_SEED = 3_000_000
+
+
+@dataclass(frozen=True)
+class Marked:
+    """A recorded result and its slip."""
+
+    result: Result
+    person: str
+    slip: Printed | None
+
+
+def paper_to_mark(place: Place, typed: str, person: str | None) -> Paper:
+    """The printed paper of a code, with its name settled. Raises Refusal."""
+    place.require_own()
+    code, past = read_code(typed), history(place.records)
+    paper = find_paper(past, code)
+    if paper is None:
+        raise Refusal(
+            f"no paper {code} was printed from this record", "read the code on the paper again"
+        )
+    if is_marked(past, code):
+        raise Refusal(f"paper {code} has been marked already", "void that mark first: rigprimer void")
+    name = crew.find(past, person) if person else paper.person
+    if not name:
+        raise Refusal(f"paper {code} was printed without a name", "say whose it is with --for")
+    if paper.person and name != paper.person:
+        raise Refusal(f"paper {code} is {paper.person}'s", f"mark it for {paper.person}")
+    return replace(paper, person=name)
+
+
+def mark(paper: Paper, written: Sequence[str], decisions: dict[int, bool]) -> Result:
+    """The result, the trainer's decisions put in. Raises Refusal while any is open."""
+    result = marking.mark(paper, written)
+    for position, counts in decisions.items():
+        result = marking.decide(result, position, counts)
+    if open_ones := marking.waiting(result):
+        texts = ", ".join(f'item {n} "{written[n - 1]}"' for n in open_ones)
+        raise Refusal(
+            f"can't be read for certain: {texts}",
+            "look at the paper and decide: --right N or --wrong N for each",
+        )
+    return result
+
+
+def keep(
+    place: Place,
+    curriculum: Curriculum,
+    result: Result,
+    by: str,
+    seen: str | None,
+    printer: Printer | None,
+) -> Marked:
+    """Record a result, then print its slip. Raises Refusal, nothing recorded."""
+    paper = result.paper
+    data = result_to_data(result, "answers")
+    enter(place, curriculum, [event("marked", paper.person, seen=seen, by=by, **data)])
+    slip = None
+    if printer:
+        html = slip_of(curriculum, result)
+        slip = printer.write(html, place.out / "slips" / f"{paper.module}-{paper.code}-slip.pdf")
+    return Marked(result, paper.person, slip)
+
+
+def slip_of(curriculum: Curriculum, result: Result) -> str:
+    """The result slip as HTML: what went wrong, what to read, one fresh problem for each."""
+    module = curriculum.modules[result.paper.module]
+    missed = missed_items(result)
+    return slip_html(
+        curriculum.shop, module, result, result.paper.person, lessons_to_read(module, missed),
+        _fresh(module, missed),
+    )
+
+
+def missed_items(result: Result) -> list[Item]:
+    """The items that did not count, in printed order."""
+    pairs = zip(result.paper.items, result.verdicts, strict=True)
+    return [item for item, verdict in pairs if not verdict.counts]
+
+
+def lessons_to_read(module: Module, missed: Sequence[Item]) -> list[tuple[str, str]]:
+    """The lessons behind the missed items: their titles, and where they stand in the booklet."""
+    wanted = {item.lesson for item in missed}
+    return [
+        (lesson.title, f"lesson {number}")
+        for number, lesson in enumerate(module.lessons, 1)
+        if lesson.id in wanted
+    ]
+
+
+def _fresh(module: Module, missed: Sequence[Item]) -> list[Item]:
+    """One new practice item for each problem that was missed."""
+    problems = {problem.id: problem for problem in module.problems}
+    ids = dict.fromkeys(item.id for item in missed if item.id in problems)
+    return [draw_item(problems[name], FRESH_SEED) for name in ids]

@@ -1,0 +1,169 @@
+"""Papers: drawn, printed with their key, and kept in the record as printed."""
+
+from __future__ import annotations
+
+import secrets
+from collections.abc import Container, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.items.build import draw_item, question_item
+from generator.maths.amounts import number_text
+from generator.maths.notation import written
+from generator.model.course import Curriculum, Module
+from generator.model.event import Event
+from generator.model.item import Item
+from generator.model.paper import Paper
+from generator.model.problem import Problem
+from generator.model.relation import Relation
+from generator.papers.codes import new_code
+from generator.papers.pick import Pick, picks
+from generator.printing.key import key_html
+from generator.printing.paper import paper_html
+from generator.printing.pdf import Printed, Printer
+from generator.records import crew
+from generator.records.papers_kept import codes_used, paper_to_data
+from generator.workflows.place import Place
+from generator.workflows.record import enter, event, history
+from generator.workflows.today import today
+
+
+@dataclass(frozen=True)
+class Issued:
+    """The papers of one go, and the two files they were printed to."""
+
+    papers: tuple[Paper, ...]
+    paper_file: Printed
+    key_file: Printed
+
+
+def issue(
+    place: Place,
+    curriculum: Curriculum,
+    module: Module,
+    people: Sequence[str],
+    spare: int,
+    practice: bool,
+    printer: Printer,
+) -> Issued:
+    """Draw, print and record a paper for each person and so many spare ones. Raises Refusal.
+
+    The record is written last but one: a paper that was printed but could not be recorded is
+    removed again, since it could never be marked.
+    """
+    place.require_own()
+    past = history(place.records)
+    names = [crew.find(past, name) for name in dict.fromkeys(people)]
+    papers = draw_papers(curriculum, module, [*names, *[""] * spare], practice, codes_used(past))
+    stem = f"{module.id}-{'practice-' if practice else ''}{today()}-{papers[0].code}"
+    folders = place.out / "papers", place.out / "keys"
+    files = [folder / f"{stem}-{kind}.pdf" for folder, kind in zip(folders, KINDS, strict=True)]
+    pages = paper_html(curriculum.shop, papers, strip(module)), key_html(curriculum.shop, papers)
+    printed: list[Printed] = []
+    try:
+        printed = [printer.write(*pair) for pair in zip(pages, files, strict=True)]
+        enter(place, curriculum, [issued_event(paper) for paper in papers])
+    except BaseException:
+        _remove([*(done.path for done in printed), *files])
+        raise
+    return Issued(papers, printed[0], printed[1])
+
+
+KINDS = ("paper", "key")
+
+
+def issued_event(paper: Paper) -> Event:
+    """The event that keeps a paper whole."""
+    return event("issued", paper.person, paper=paper_to_data(paper))
+
+
+def draw_papers(
+    curriculum: Curriculum,
+    module: Module,
+    people: Sequence[str],
+    practice: bool,
+    used: Container[str] = (),
+) -> tuple[Paper, ...]:
+    """A paper each, no two alike; "" for a spare one without a name. Raises Refusal."""
+    papers: list[Paper] = []
+    taken: set[str] = set()
+    for person in people:
+        code = new_code(_Both(used, taken))
+        taken.add(code)
+        papers.append(draw_paper(curriculum, module, person, practice, code))
+    return tuple(papers)
+
+
+@dataclass(frozen=True)
+class _Both(Container[str]):
+    used: Container[str]
+    taken: Container[str]
+
+    def __contains__(self, code: object) -> bool:
+        return code in self.used or code in self.taken
+
+
+def draw_paper(
+    curriculum: Curriculum,
+    module: Module,
+    person: str,
+    practice: bool,
+    code: str,
+    seed: str | None = None,
+    day: str | None = None,
+) -> Paper:
+    """One paper, printed on that day (today if none). `seed` is 128 random bits in hex; the same seed gives the same items."""
+    seed = seed or secrets.token_hex(16)
+    return Paper(
+        code=code,
+        seed=seed,
+        module=module.id,
+        module_title=module.title,
+        edition=module.edition,
+        curriculum=curriculum.digest,
+        person=person,
+        printed=day or today(),
+        items=_items(picks(module, seed)),
+        cut=module.blueprint.cut,
+        practice=practice,
+        language=curriculum.shop.language,
+    )
+
+
+def _items(chosen: Sequence[Pick]) -> tuple[Item, ...]:
+    """The items, each with numbers no other item of the paper has."""
+    items: dict[str, Item] = {}
+    for pick in chosen:
+        item, seed = _item(pick, pick.seed), pick.seed
+        while item.ask in items:
+            seed += 1
+            item = _item(pick, seed)
+        items[item.ask] = item
+    return tuple(items.values())
+
+
+def _item(pick: Pick, seed: int) -> Item:
+    if isinstance(pick.thing, Problem):
+        return draw_item(pick.thing, seed)
+    return question_item(pick.thing, seed)
+
+
+def strip(module: Module) -> tuple[str, ...]:
+    """The formula strip of a module: each relation its problems use, in words, once."""
+    relations = {problem.relation.id: problem.relation for problem in module.problems}
+    return tuple(
+        line for relation in relations.values() for line in _strip_lines(relation)
+    )
+
+
+def _strip_lines(relation: Relation) -> list[str]:
+    def label(name: str) -> str:
+        quantity = relation.quantity(name)
+        return quantity.label if quantity else number_text(relation.constants[name].value)
+
+    return [written(equation, label) for equation in relation.equations]
+
+
+def _remove(files: Sequence[Path]) -> None:
+    for file in files:
+        file.unlink(missing_ok=True)

@@ -1,0 +1,79 @@
+"""Entering events: one door for all of them, so that the rules are asked every time."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import partial
+from pathlib import Path
+from typing import Any
+
+from generator.errors import Refusal, nearest
+from generator.model.course import Curriculum
+from generator.model.event import Event
+from generator.records import crew
+from generator.records.rules import permit
+from generator.records.standing import unnoted_editions
+from generator.records.store import Records, open_records
+from generator.workflows.place import Place
+from generator.workflows.today import read_day, today
+
+
+def event(
+    kind: str, person: str, *, seen: str | None = None, by: str = "", **data: Any
+) -> Event:
+    """An event entered today, seen on the day typed (today if none)."""
+    return Event(kind, person, read_day(seen), today(), by, data)
+
+
+def enter(place: Place, curriculum: Curriculum, events: Sequence[Event]) -> tuple[Event, ...]:
+    """Append the events, all or none; a record is made for the first. Raises Refusal."""
+    place.require_own()
+    with open_records(place.records, create=True) as records:
+        return append(records, curriculum, events)
+
+
+def append(
+    records: Records, curriculum: Curriculum, events: Sequence[Event]
+) -> tuple[Event, ...]:
+    """Append to an open record, first noting editions it has not heard of."""
+    known = records.events()
+    named = [_with_known_names(each, known) for each in events]
+    day = min(each.seen for each in named)
+    noted = unnoted_editions(known, curriculum.modules.values(), day)
+    added = records.append([*noted, *named], partial(permit, curriculum=curriculum))
+    return added[len(noted) :]
+
+
+def history(path: Path) -> tuple[Event, ...]:
+    """Every event so far; none when there is no record yet."""
+    if not path.exists():
+        return ()
+    with open_records(path) as records:
+        return records.events()
+
+
+def _with_known_names(each: Event, known: Sequence[Event]) -> Event:
+    """The event with the person's name spelled as the crew list has it."""
+    if each.kind in ("joined", "returned") or not each.person:
+        return each
+    name = crew.find(known, each.person) if crew.on_crew(known) else each.person
+    return Event(each.kind, name, each.seen, each.entered, each.by, each.data)
+
+
+def rig_id(curriculum: Curriculum, typed: str) -> str:
+    """The id of the rig a person named, by id or by name. Raises Refusal."""
+    wanted = typed.strip().lower().replace(" ", "-")
+    for rig in curriculum.shop.rigs:
+        if wanted in (rig.id.lower(), rig.name.lower().replace(" ", "-")):
+            return rig.id
+    names = ", ".join(rig.id for rig in curriculum.shop.rigs)
+    raise Refusal(f'"{typed}" is not a rig of this shop', f"use one of: {names}")
+
+
+def module_id(curriculum: Curriculum, typed: str) -> str:
+    """The id of the module a person named, by id, title or short word. Raises Refusal."""
+    wanted = typed.strip().lower()
+    for module in curriculum.modules.values():
+        if wanted in (module.id, module.title.lower(), module.short.lower()):
+            return module.id
+    raise Refusal(f'"{typed}" is not a module', nearest(wanted, curriculum.modules))
