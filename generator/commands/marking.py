@@ -58,8 +58,12 @@ def grade(
     if json_out:
         say_json(_result_data(result))
         return
-    _say_result(result, curriculum.modules[sheet.module].may_passed if result.passed else
-                curriculum.modules[sheet.module].may_not_yet)
+    _say_result(
+        result,
+        curriculum.modules[sheet.module].may_passed
+        if result.passed
+        else curriculum.modules[sheet.module].may_not_yet,
+    )
     if done.slip:
         say_printed("Result slip", done.slip)
 
@@ -88,8 +92,9 @@ def _item_by_item(paper: Paper) -> list[str]:
     while True:
         for place, text in enumerate(written, 1):
             click.echo(f"{place:3}  {text}")
-        typed = click.prompt("Number to correct, or Enter when all is right", default="",
-                             show_default=False)
+        typed = click.prompt(
+            "Number to correct, or Enter when all is right", default="", show_default=False
+        )
         if not typed:
             return written
         if typed.isdigit() and 1 <= int(typed) <= len(written):
@@ -125,15 +130,19 @@ def _decisions(paper: Paper, written: list[str]) -> dict[int, bool]:
 
 def _say_result(result: Result, may: str) -> None:
     paper = result.paper
-    click.echo(f"{paper.person}: {result.right} of {len(paper.items)}. Needed {paper.cut}. "
-               f"{'Passed.' if result.passed else 'Not yet.'}")
+    click.echo(
+        f"{paper.person}: {result.right} of {len(paper.items)}. Needed {paper.cut}. "
+        f"{'Passed.' if result.passed else 'Not yet.'}"
+    )
     for verdict in result.verdicts:
         if not verdict.counts:
             must = " (must-get)" if verdict.position in result.must_missed else ""
             item = paper.items[verdict.position - 1]
             wrote = verdict.written or "nothing"
-            click.echo(f"  item {verdict.position}{must}: wrote {wrote}, right is "
-                       f"{item.answer.text}. {verdict.tell}")
+            click.echo(
+                f"  item {verdict.position}{must}: wrote {wrote}, right is "
+                f"{item.answer.text}. {verdict.tell}"
+            )
     click.echo(may if not paper.practice else "Practice: it does not count.")
 
 
@@ -147,8 +156,14 @@ def _result_data(result: Result) -> dict[str, Any]:
         "passed": result.passed,
         "must_missed": list(result.must_missed),
         "verdicts": [
-            {"item": v.position, "written": v.written, "verdict": v.kind, "counts": v.counts,
-             "slip": v.slip or None, "tell": v.tell}
+            {
+                "item": v.position,
+                "written": v.written,
+                "verdict": v.kind,
+                "counts": v.counts,
+                "slip": v.slip or None,
+                "tell": v.tell,
+            }
             for v in result.verdicts
         ],
     }

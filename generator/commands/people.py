@@ -82,9 +82,7 @@ def returned(place: Place, name: str, seen: str | None) -> None:
 @click.option("--end", is_flag=True, help="NAME is no trainer any more.")
 @seen_on
 @click.pass_obj
-def trainer(
-    place: Place, name: str, by: str, basis: str, end: bool, seen: str | None
-) -> None:
+def trainer(place: Place, name: str, by: str, basis: str, end: bool, seen: str | None) -> None:
     """The owner names NAME a trainer, or ends it."""
     from generator.workflows.record import event
 
@@ -151,9 +149,7 @@ def _about_work(kind: str, word: str, help_text: str) -> None:
     @by_owner
     @seen_on
     @click.pass_obj
-    def command(
-        place: Place, name: str, module: str, why: str, by: str, seen: str | None
-    ) -> None:
+    def command(place: Place, name: str, module: str, why: str, by: str, seen: str | None) -> None:
         from generator.workflows.record import event, module_id
 
         curriculum = _read(place)
@@ -270,7 +266,9 @@ def _write_table(path: Path, text: str) -> None:
         path.write_text(text, encoding="utf-8-sig", newline="")
     except OSError as trouble:
         reason = (trouble.strerror or "it failed").lower()
-        raise Refusal(f"{path} can't be written: {reason}", "name another folder: --out") from trouble
+        raise Refusal(
+            f"{path} can't be written: {reason}", "name another folder: --out"
+        ) from trouble
     click.echo(f"Table: {shown(path)}")
 
 

@@ -18,17 +18,15 @@ if TYPE_CHECKING:
 @click.pass_obj
 def booklet(place: Place, modules: tuple[str, ...]) -> None:
     """Print the booklet of each of MODULES, or of all of them."""
-    from generator.printing.pdf import Printer
     from generator.reading.curriculum import read_curriculum
-    from generator.workflows.booklet import print_booklet
+    from generator.workflows.booklet import print_booklets
     from generator.workflows.record import module_id
 
     curriculum = read_curriculum(place.curriculum)
-    wanted = [module_id(curriculum, name) for name in modules] or list(curriculum.modules)
-    printer = Printer()
-    for name in wanted:
-        module = curriculum.modules[name]
-        say_printed(module.title, print_booklet(curriculum, module, place.out, printer))
+    ids = [module_id(curriculum, name) for name in modules] or list(curriculum.modules)
+    wanted = [curriculum.modules[name] for name in dict.fromkeys(ids)]
+    for module, printed in zip(wanted, print_booklets(curriculum, wanted, place.out), strict=True):
+        say_printed(module.title, printed)
 
 
 @click.command()

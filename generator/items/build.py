@@ -18,8 +18,8 @@ LETTERS = "ABCDEFG"
 _BRACED = re.compile(r"\{([^{}]*)\}")
 _ROUNDING = {
     "nearest": "Answer to the nearest {mark}.",
-    "down": "Round down to {mark}.",
-    "up": "Round up to {mark}.",
+    "down": "Round down to {article}{mark}.",
+    "up": "Round up to {article}{mark}.",
 }
 
 
@@ -116,7 +116,7 @@ class _Body:
         self.slips = tuple(_slip_value(source, way) for way in drawn.wrong)
         self.working = (*working(source.plan.arrangement, outcome), *_rounded(problem, drawn))
         self.given = {name: drawn.given[name] for name in drawn.given if name in names}
-        self.words = words_of(problem.relation, problem.find)
+        self.words = words_of(problem.relation, problem.find) if problem.word_share else ()
 
 
 def _body(source: Drawer, drawn: Drawn) -> _Body:
@@ -129,7 +129,9 @@ def _body(source: Drawer, drawn: Drawn) -> _Body:
 @lru_cache(maxsize=512)
 def _rounding(problem: Problem) -> str:
     """The sentence that states unit and rounding, so that no paper leaves it to be guessed."""
-    return _ROUNDING[problem.rounding].format(mark=mark_text(problem.mark, drawer(problem).unit))
+    mark = mark_text(problem.mark, drawer(problem).unit)
+    article = "a " if mark.startswith("whole") else ""
+    return _ROUNDING[problem.rounding].format(mark=mark, article=article)
 
 
 def _rounded(problem: Problem, drawn: Drawn) -> tuple[str, ...]:
@@ -140,7 +142,11 @@ def _rounded(problem: Problem, drawn: Drawn) -> tuple[str, ...]:
 
 
 def _slip_value(source: Drawer, way: WrongWay) -> SlipValue:
-    text = way.slip.word.replace("-", " ") if way.value is None else amount_text(way.value, source.unit)
+    text = (
+        way.slip.word.replace("-", " ")
+        if way.value is None
+        else amount_text(way.value, source.unit)
+    )
     return SlipValue(way.slip.id, way.slip.name, way.slip.tell, way.value, way.slip.word, text)
 
 

@@ -185,9 +185,7 @@ def _options_in(wrong: tuple[WrongWay, ...]) -> int:
     return len({way.text for way in wrong} - {""})
 
 
-def accepted(
-    value: Fraction, mark: Fraction, rounding: str
-) -> tuple[Fraction, Fraction, Fraction]:
+def accepted(value: Fraction, mark: Fraction, rounding: str) -> tuple[Fraction, Fraction, Fraction]:
     """The answer as printed, and the lowest and highest that are right, all included.
 
     "nearest": exact ± half a mark. "down": [exact − one mark, exact], towards the safe side.

@@ -13,7 +13,17 @@ from typing import Any
 
 from generator.errors import Refusal
 from generator.maths import exact
-from generator.maths.trees import Binary, Call, Comparison, Name, Negative, Number, Tree, names, walk
+from generator.maths.trees import (
+    Binary,
+    Call,
+    Comparison,
+    Name,
+    Negative,
+    Number,
+    Tree,
+    names,
+    walk,
+)
 
 Value = Fraction | tuple[Fraction, ...]
 Environment = Mapping[str, Value]

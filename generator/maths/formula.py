@@ -150,7 +150,9 @@ class _Reader:
 def _check_exponent(base: Tree, exponent: Tree) -> None:
     if isinstance(exponent, Number):
         if exponent.value > MOST_EXPONENT:
-            raise Refusal(f"the power {exponent.value} is too high", f"{MOST_EXPONENT} is the limit")
+            raise Refusal(
+                f"the power {exponent.value} is too high", f"{MOST_EXPONENT} is the limit"
+            )
     elif any(isinstance(part, Binary) and part.op == "**" for part in walk(exponent)):
         raise Refusal("a power of a power of a power", "work it out in two quantities")
     if any(isinstance(part, Binary) and part.op == "**" for part in walk(base)):

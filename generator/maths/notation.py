@@ -40,9 +40,7 @@ def _written(tree: Tree, name: Callable[[str], str], outside: int) -> str:
         case Binary(op, left, right):
             rank = _RANK[op]
             text = (
-                _written(left, name, rank)
-                + _SIGN[op]
-                + _written(right, name, rank + (op in "-/"))
+                _written(left, name, rank) + _SIGN[op] + _written(right, name, rank + (op in "-/"))
             )
             return _bracket(text, rank < outside)
 

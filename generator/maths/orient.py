@@ -52,7 +52,9 @@ def _joined(op: str, left: Tree, right: Tree) -> Tree:
 
 
 def _sum(left: Tree, right: Tree) -> Tree:
-    return Binary("-", left, right.inside) if isinstance(right, Negative) else Binary("+", left, right)
+    return (
+        Binary("-", left, right.inside) if isinstance(right, Negative) else Binary("+", left, right)
+    )
 
 
 def _negative(tree: Tree, sample: Environment) -> bool:

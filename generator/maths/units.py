@@ -218,7 +218,7 @@ _SPOKEN = {
     "tsp": "teaspoon teaspoons tsp. tsps cucharadita cucharaditas",
     "L": "l liter liters litre litres litro litros",
     "mL": "ml milliliter milliliters millilitre millilitres cc mililitro mililitros",
-    "in": "inch inches in. ins \" pulgada pulgadas",
+    "in": 'inch inches in. ins " pulgada pulgadas',
     "ft": "foot feet ft. ' pie pies",
     "yd": "yard yards yds yarda yardas",
     "mi": "mile miles milla millas",

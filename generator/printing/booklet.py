@@ -63,7 +63,7 @@ class Quiz:
 
 @dataclass(frozen=True)
 class LessonPage:
-    """A lesson with all that is printed for it. `cites` are numbers in the list of sources."""
+    """A lesson with all that is printed for it."""
 
     number: int
     lesson: Lesson
@@ -72,7 +72,6 @@ class LessonPage:
     worked: tuple[Worked, ...]
     practice: tuple[Item, ...]
     quiz: tuple[Quiz, ...]
-    cites: tuple[int, ...]
 
     @property
     def has_answers(self) -> bool:
@@ -94,7 +93,7 @@ def booklet_html(
     a source, problem or figure that is not there.
     """
     cited = _cited(module, sources)
-    number_of = {source.id: n for n, source in enumerate(cited, 1)}
+    place = {source.id: n for n, source in enumerate(cited, 1)}
     pages = [
         LessonPage(
             number=n,
@@ -104,7 +103,6 @@ def booklet_html(
             worked=tuple(_worked(lesson, examples, problems_by_id)),
             practice=tuple(i for id_ in lesson.practice for i in _get(id_, practice, "problem")),
             quiz=tuple(quiz(question) for question in lesson.questions),
-            cites=tuple(number_of[id_] for id_ in lesson.sources),
         )
         for n, lesson in enumerate(module.lessons, 1)
     ]
@@ -114,7 +112,7 @@ def booklet_html(
         module=module,
         pages=pages,
         cited=[(source, HOW_READ[source.read]) for source in cited],
-        number_of=number_of,
+        numbers=lambda ids: sorted(place[id_] for id_ in ids),
         cover=signs.lesson_gauge([lesson.title for lesson in module.lessons]),
         alert=signs.alert,
         key_text=key_text,

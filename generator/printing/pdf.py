@@ -104,6 +104,7 @@ class Printer:
                 font_config=self._fonts,
                 cache=self._cache,
                 pdf_variant="pdf/ua-1",
+                finisher=_scope_heads,
             )
         return pdf
 
@@ -164,6 +165,15 @@ def _own_files_only(folders: list[Path]) -> Any:
             raise ValueError("it is outside the pictures folder")
 
     return OwnFilesOnly()
+
+
+def _scope_heads(document: Any, pdf: Any) -> None:
+    """Say of each head of a table whether it stands for its column or its row (ISO 14289-1 7.5)."""
+    tags = {item.reference: item for item in pdf.objects if getattr(item, "get", None)}
+    for tag in tags.values():
+        if tag.get("S") == "/TH":
+            group = tags[tags[tag["P"]]["P"]]
+            tag["A"]["Scope"] = "/Column" if group["S"] == "/THead" else "/Row"
 
 
 @contextmanager

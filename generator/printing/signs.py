@@ -28,8 +28,14 @@ def alert(signal: str) -> str:
         sheet(
             36,
             [
-                shape("path", d="M20 3L37 33H3Z", fill=field, stroke=field, stroke_width=4,
-                      stroke_linejoin="round"),
+                shape(
+                    "path",
+                    d="M20 3L37 33H3Z",
+                    fill=field,
+                    stroke=field,
+                    stroke_width=4,
+                    stroke_linejoin="round",
+                ),
                 shape("rect", x=18, y=12, width=4, height=12, fill=mark),
                 shape("circle", cx=20, cy=28.5, r=2.4, fill=mark),
             ],
@@ -63,7 +69,10 @@ def lesson_gauge(titles: Sequence[str]) -> str:
         y = top + tall - each * n
         drawn += [
             line(29, y, 44, y, thick=1.8),
-            *(line(29, y + each * quarter / 4, 36, y + each * quarter / 4) for quarter in (1, 2, 3)),
+            *(
+                line(29, y + each * quarter / 4, 36, y + each * quarter / 4)
+                for quarter in (1, 2, 3)
+            ),
             label(54, y + 5, f"{n}", size=16, bold=True, fill=ACCENT),
             label(76, y + 5, title, size=16),
         ]

@@ -363,7 +363,9 @@ def validated(shape: type[S], document: Document, path: tuple[str | int, ...], d
         raise Faults(_fault(shape, document, path, error) for error in errors) from trouble
 
 
-def _fault(shape: type[S], document: Document, path: tuple[str | int, ...], error: ErrorDetails) -> Any:
+def _fault(
+    shape: type[S], document: Document, path: tuple[str | int, ...], error: ErrorDetails
+) -> Any:
     where = tuple(p for p in error["loc"] if not str(p).endswith("Shape") and "list[" not in str(p))
     what, next = _said(shape, error)
     return document.fault((*path, *where), what, next)
@@ -400,9 +402,7 @@ def _keys_near(shape: type[BaseModel], loc: tuple[int | str, ...]) -> list[str]:
     """The keys of the innermost shape along `loc`, for "did you mean"."""
     current: type[BaseModel] = shape
     for step in loc:
-        field = next(
-            (f for n, f in current.model_fields.items() if step in (n, f.alias)), None
-        )
+        field = next((f for n, f in current.model_fields.items() if step in (n, f.alias)), None)
         inner = _inner_shape(field.annotation) if field else None
         current = inner or current
     return [field.alias or name for name, field in current.model_fields.items()]

@@ -21,9 +21,7 @@ def read_shop(document: Document, gathered: Gathered) -> Shop:
         washes=tuple(Wash(id=name, **dict(wash)) for name, wash in shape.washes.items()),
         rigs=tuple(Rig(id=name, **dict(rig)) for name, rig in shape.rigs.items()),
         ladders=tuple(shape.ladders),
-        rules=Rules(
-            shape.rules.renewal_days, shape.rules.grace_days, shape.rules.away_days
-        ),
+        rules=Rules(shape.rules.renewal_days, shape.rules.grace_days, shape.rules.away_days),
         settled=tuple(shape.settled.items()),
     )
 
@@ -41,9 +39,11 @@ def _check_numbers(shape: ShopShape, document: Document, gathered: Gathered) -> 
     for name, rig in shape.rigs.items():
         numbers = {n: v for n, v in dict(rig).items() if n not in ("name", "kind")}
         for field, value in numbers.items():
-            if value is not None and value < 0 or (value == 0 and field != "reserve_gal"):
+            if (value is not None and value < 0) or (value == 0 and field != "reserve_gal"):
                 where = ("rigs", name, field)
                 gathered.add(document, where, f"{field} is not above 0", "measure it again")
         if rig.reserve_gal >= rig.tank_gal:
             where = ("rigs", name, "reserve_gal")
-            gathered.add(document, where, "the reserve is the whole tank", "write a smaller reserve")
+            gathered.add(
+                document, where, "the reserve is the whole tank", "write a smaller reserve"
+            )

@@ -89,8 +89,8 @@ def _marked(book: Book, who: Person, event: Event) -> None:
     paper = book.papers.get(code)
     if paper is None or (paper["person"] and folded(paper["person"]) != folded(who.name)):
         return  # no proof of anything: not printed here, or somebody else's
-    ids = {place: item["id"] for place, item in enumerate(paper["items"], start=1)}
-    missed = tuple(ids.get(place, "") for place in event.data["must_missed"])
+    items = dict(enumerate(paper["items"], start=1)) if event.data["must_missed"] else {}
+    missed = tuple(items[place]["id"] for place in event.data["must_missed"])
     practice = bool(paper["practice"] or event.data["practice"])
     who.marks.pop(code, None)  # marked anew, it is the latest
     who.marks[code] = Mark(event, paper["module"], paper["edition"], practice, missed)

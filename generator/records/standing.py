@@ -11,6 +11,7 @@ from collections.abc import Iterable, Sequence
 from generator.model.course import Curriculum, Module
 from generator.model.event import Event
 from generator.model.standing import Standing
+from generator.records import collecting
 from generator.records.ages import (
     PAPER,
     complete_since,
@@ -31,7 +32,8 @@ SOON = 30
 
 def standings(events: Sequence[Event], curriculum: Curriculum, on: str) -> tuple[Standing, ...]:
     """Everybody's standing on that day (ISO): by person, module, and rig where it matters."""
-    book = gather(events, on)
+    with collecting.put_off():
+        book = gather(events, on)
     return tuple(
         standing(case) for who in book.people.values() for case in cases(book, who, curriculum, on)
     )

@@ -17,7 +17,7 @@ from types import TracebackType
 
 from generator.errors import Refusal
 from generator.model.event import Event
-from generator.records import schema, troubles
+from generator.records import collecting, schema, troubles
 from generator.records.chain import START, breaks, seal, short
 from generator.records.rows import Row, data_text, events_of
 
@@ -133,9 +133,9 @@ class Records:
         schema.upgrade(self._connection)
 
     def _read(self) -> list[Event]:
-        return events_of(
-            self._connection.execute(f"SELECT {_WITHOUT_HASHES} FROM events ORDER BY number")
-        )
+        everything = f"SELECT {_WITHOUT_HASHES} FROM events ORDER BY number"
+        with collecting.put_off():
+            return events_of(self._connection.execute(everything))
 
     def _rows(self) -> list[Row]:
         # bytes that are no letters any more must be reported, not stumbled over

@@ -113,16 +113,12 @@ def plan(relation: Relation, given: frozenset[str], find: str) -> Plan:
     reached = known | {step.name for step in arrangement.steps}
     late = [c for c in relation.unless if c not in early and c.when and names(c.when) <= reached]
     verdict = list(relation.verdict) if find == "verdict" else []
-    return Plan(
-        arrangement, reached_early, _compiled(relation, late), _compiled(relation, verdict)
-    )
+    return Plan(arrangement, reached_early, _compiled(relation, late), _compiled(relation, verdict))
 
 
 def inexact(outcome: Outcome, arrangement: Arrangement) -> bool:
     """Whether the number is right to forty digits only (a root, a logarithm, an angle, pi)."""
-    return any(
-        is_inexact(tree, outcome.env) for step in arrangement.steps for tree in step.numeric
-    )
+    return any(is_inexact(tree, outcome.env) for step in arrangement.steps for tree in step.numeric)
 
 
 def words_of(relation: Relation, find: str) -> tuple[str, ...]:
@@ -137,8 +133,7 @@ def _compiled(relation: Relation, cases: list[WordCase]) -> tuple[tuple[Closure,
     units = units_of(relation)
     always: Closure = lambda env: True  # noqa: E731 - the last case of a verdict has no condition
     return tuple(
-        (always if case.when is None else compiled(plain(case.when, units)), case)
-        for case in cases
+        (always if case.when is None else compiled(plain(case.when, units)), case) for case in cases
     )
 
 

@@ -77,7 +77,9 @@ def _check_example(relation: Relation, example: WorkedValue) -> None:
     if example.word:
         if outcome.word != example.word[1]:
             got = outcome.word or exact.decimal_text(outcome.value or Fraction(0), 4)
-            raise Refusal(f"{find} comes out as {got}, not {example.word[1]}", "correct one of them")
+            raise Refusal(
+                f"{find} comes out as {got}, not {example.word[1]}", "correct one of them"
+            )
         return
     stated = example.values[find]
     if outcome.value is None:

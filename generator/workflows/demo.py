@@ -50,7 +50,7 @@ def run(curriculum: Curriculum, out: Path, say: Say) -> list[Made]:
     out.mkdir(parents=True, exist_ok=True)
     module = next(m for m in curriculum.modules.values() if m.grants)
     printer = Printer()
-    made = list(_booklets(curriculum, out, printer, say))
+    made = list(_booklets(curriculum, out, say))
     say(f"{TRAINER} teaches, and everybody does the practice papers.")
     papers = _teach_and_test(place, curriculum, module)
     say("The class sits a paper each, no two alike. The papers are marked.")
@@ -61,10 +61,12 @@ def run(curriculum: Curriculum, out: Path, say: Say) -> list[Made]:
     return [*made, *_boards(place, curriculum, out, printer)]
 
 
-def _booklets(curriculum: Curriculum, out: Path, printer: Printer, say: Say) -> Iterator[Made]:
-    for module in curriculum.modules.values():
-        say(f"Printing the booklet: {module.title}")
-        printed = booklet.print_booklet(curriculum, module, out / "booklets", printer)
+def _booklets(curriculum: Curriculum, out: Path, say: Say) -> Iterator[Made]:
+    modules = list(curriculum.modules.values())
+    say(f"Printing {len(modules)} booklets.")
+    for module, printed in zip(
+        modules, booklet.print_booklets(curriculum, modules, out / "booklets"), strict=True
+    ):
         yield Made(printed.path, f"booklet: {module.title}")
 
 
@@ -127,7 +129,7 @@ def _misses_a_must(item: Item) -> str:
 
 def _reads_a_quarter(item: Item) -> str:
     """Takes 1 to 4 for one quarter, wherever that slip can be made."""
-    slip = next((slip for slip in item.slips if "quarter" in slip.name), None)
+    slip = next((slip for slip in item.slips if slip.id == "read-as-fraction"), None)
     return slip.text if slip and item.form == "write" else right_answer(item)
 
 

@@ -41,7 +41,9 @@ def paper_to_mark(place: Place, typed: str, person: str | None) -> Paper:
             f"no paper {code} was printed from this record", "read the code on the paper again"
         )
     if is_marked(past, code):
-        raise Refusal(f"paper {code} has been marked already", "void that mark first: rigprimer void")
+        raise Refusal(
+            f"paper {code} has been marked already", "void that mark first: rigprimer void"
+        )
     name = crew.find(past, person) if person else paper.person
     if not name:
         raise Refusal(f"paper {code} was printed without a name", "say whose it is with --for")
@@ -88,7 +90,11 @@ def slip_of(curriculum: Curriculum, result: Result) -> str:
     module = curriculum.modules[result.paper.module]
     missed = missed_items(result)
     return slip_html(
-        curriculum.shop, module, result, result.paper.person, lessons_to_read(module, missed),
+        curriculum.shop,
+        module,
+        result,
+        result.paper.person,
+        lessons_to_read(module, missed),
         _fresh(module, missed),
     )
 

@@ -19,5 +19,13 @@ def oral_event(
     if result is None:
         raise Refusal(f"paper {code} has not been marked", "mark it first: rigprimer grade")
     marked = next(e for e in reversed(history(place.records)) if e.data.get("paper") == code)
-    return event("oral", marked.person, seen=seen, by=by, paper=code, item=item,
-                 module=result.paper.module, right_in_a_row=right_in_a_row)
+    return event(
+        "oral",
+        marked.person,
+        seen=seen,
+        by=by,
+        paper=code,
+        item=item,
+        module=result.paper.module,
+        right_in_a_row=right_in_a_row,
+    )

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from generator.items.build import draw_item, question_item
 from generator.maths.amounts import number_text
+from generator.maths.measure import plain
 from generator.maths.notation import written
 from generator.model.course import Curriculum, Module
 from generator.model.event import Event
@@ -23,6 +24,8 @@ from generator.printing.paper import paper_html
 from generator.printing.pdf import Printed, Printer
 from generator.records import crew
 from generator.records.papers_kept import codes_used, paper_to_data
+from generator.solving.arrange import arrange, units_of
+from generator.solving.explain import formula_line
 from generator.workflows.place import Place
 from generator.workflows.record import enter, event, history
 from generator.workflows.today import today
@@ -149,19 +152,26 @@ def _item(pick: Pick, seed: int) -> Item:
 
 
 def strip(module: Module) -> tuple[str, ...]:
-    """The formula strip of a module: each relation its problems use, in words, once."""
-    relations = {problem.relation.id: problem.relation for problem in module.problems}
-    return tuple(
-        line for relation in relations.values() for line in _strip_lines(relation)
-    )
+    """The formula strip of a module: what its problems need, in words, each line once."""
+    return tuple(dict.fromkeys(line for p in module.problems for line in _strip_lines(p)))
 
 
-def _strip_lines(relation: Relation) -> list[str]:
-    def label(name: str) -> str:
-        quantity = relation.quantity(name)
-        return quantity.label if quantity else number_text(relation.constants[name].value)
+def _strip_lines(problem: Problem) -> list[str]:
+    """The relation as it stands; where units need a factor, rearranged with the factor named."""
+    relation, units = problem.relation, units_of(problem.relation)
+    if all(plain(equation, units) == equation for equation in relation.equations):
+        return [
+            written(equation, lambda name: _label(relation, name))
+            for equation in relation.equations
+        ]
+    given = frozenset(choice.name for choice in problem.choices)
+    steps = arrange(relation, given, problem.find).steps
+    return [formula_line(relation, step) for step in steps]
 
-    return [written(equation, label) for equation in relation.equations]
+
+def _label(relation: Relation, name: str) -> str:
+    quantity = relation.quantity(name)
+    return quantity.label if quantity else number_text(relation.constants[name].value)
 
 
 def _remove(files: Sequence[Path]) -> None:

@@ -18,8 +18,15 @@ def taught(
     """The lessons (all when none are named) of a module taught to each person."""
     wanted = list(lessons) or [lesson.id for lesson in module.lessons]
     return [
-        event("taught", name, seen=seen, by=by, module=module.id, lessons=wanted,
-              edition=module.edition)
+        event(
+            "taught",
+            name,
+            seen=seen,
+            by=by,
+            module=module.id,
+            lessons=wanted,
+            edition=module.edition,
+        )
         for name in people
     ]
 

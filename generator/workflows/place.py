@@ -42,14 +42,26 @@ def find_place(
     here = (here or Path.cwd()).resolve()
     if curriculum is not None:
         folder = curriculum.resolve()
-        return Place(folder, records or folder.parent / "records.sqlite3",
-                     out or folder.parent / "build", own=True)
+        return Place(
+            folder,
+            records or folder.parent / "records.sqlite3",
+            out or folder.parent / "build",
+            own=True,
+        )
     for folder in (here, *here.parents):
         if (folder / "curriculum" / "shop.yaml").is_file():
-            return Place(folder / "curriculum", records or folder / "records.sqlite3",
-                         out or folder / "build", own=True)
-    return Place(starter(), records or here / "records.sqlite3", out or here / "build",
-                 own=records is not None)
+            return Place(
+                folder / "curriculum",
+                records or folder / "records.sqlite3",
+                out or folder / "build",
+                own=True,
+            )
+    return Place(
+        starter(),
+        records or here / "records.sqlite3",
+        out or here / "build",
+        own=records is not None,
+    )
 
 
 def starter() -> Path:

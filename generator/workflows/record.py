@@ -18,9 +18,7 @@ from generator.workflows.place import Place
 from generator.workflows.today import read_day, today
 
 
-def event(
-    kind: str, person: str, *, seen: str | None = None, by: str = "", **data: Any
-) -> Event:
+def event(kind: str, person: str, *, seen: str | None = None, by: str = "", **data: Any) -> Event:
     """An event entered today, seen on the day typed (today if none)."""
     return Event(kind, person, read_day(seen), today(), by, data)
 
@@ -32,9 +30,7 @@ def enter(place: Place, curriculum: Curriculum, events: Sequence[Event]) -> tupl
         return append(records, curriculum, events)
 
 
-def append(
-    records: Records, curriculum: Curriculum, events: Sequence[Event]
-) -> tuple[Event, ...]:
+def append(records: Records, curriculum: Curriculum, events: Sequence[Event]) -> tuple[Event, ...]:
     """Append to an open record, first noting editions it has not heard of."""
     known = records.events()
     named = [_with_known_names(each, known) for each in events]

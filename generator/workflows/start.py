@@ -30,8 +30,9 @@ class Question:
 QUESTIONS = (
     Question("name", "What is your company called?", "My Exterior Cleaning", "text"),
     Question("page", "Paper size, letter or a4?", "letter", "text"),
-    Question("stock", "What does your stock test on delivery, in % (several: 12.5, 10)?", "12.5",
-             "list"),
+    Question(
+        "stock", "What does your stock test on delivery, in % (several: 12.5, 10)?", "12.5", "list"
+    ),
     Question("jug", "The smallest mark on your measuring jug, in gallons?", "1/4"),
     Question("rig", "What do you call your first rig?", "Rig 1", "text"),
     Question("kind", "Is it a trailer, a van or a truck?", "trailer", "text"),

@@ -77,7 +77,9 @@ def read_given(relation: Relation, typed: Iterable[str]) -> dict[str, Value]:
     for text in typed:
         found = _GIVEN.fullmatch(text)
         if not found:
-            raise Refusal(f'"{text}" is not name=number', "write it like total=50 or 'total=50 gal'")
+            raise Refusal(
+                f'"{text}" is not name=number', "write it like total=50 or 'total=50 gal'"
+            )
         name, amount = found.groups()
         known = [*relation.quantities, *relation.columns]
         if name not in known:

@@ -69,9 +69,7 @@ class Chart:
     def guide(self, x: float, y: float) -> str:
         """Dashed lines from a point of the curve to both axes."""
         px, py = self.at(x, y)
-        return line(self.left, py, px, py, dashed=True) + line(
-            px, py, px, self.bottom, dashed=True
-        )
+        return line(self.left, py, px, py, dashed=True) + line(px, py, px, self.bottom, dashed=True)
 
 
 def _pairs(points: Sequence[Point]) -> str:

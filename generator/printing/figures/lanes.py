@@ -70,8 +70,14 @@ def _lanes(count: int, disc: float, step: float) -> list[str]:
     ]
     outlines = [
         shape(
-            "rect", x=2 + lane * step, y=36 + 8 * (lane % 2), width=disc, height=138,
-            fill="none", stroke=ACCENT, stroke_width=1.6,
+            "rect",
+            x=2 + lane * step,
+            y=36 + 8 * (lane % 2),
+            width=disc,
+            height=138,
+            fill="none",
+            stroke=ACCENT,
+            stroke_width=1.6,
         )
         for lane in range(count)
     ]

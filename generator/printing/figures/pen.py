@@ -81,13 +81,27 @@ def _attribute(value: float | str) -> str:
 
 
 def label(
-    x: float, y: float, words: str, /, *, size: float = 13, bold: bool = False,
-    anchor: str = "start", fill: str = INK,
+    x: float,
+    y: float,
+    words: str,
+    /,
+    *,
+    size: float = 13,
+    bold: bool = False,
+    anchor: str = "start",
+    fill: str = INK,
 ) -> str:
     """A line of text whose baseline begins (or ends, or is centred) at the point."""
     return shape(
-        "text", escape(words), x=x, y=y, font_family="Source Sans Pro", font_size=size,
-        font_weight=600 if bold else 400, text_anchor=anchor, fill=fill,
+        "text",
+        escape(words),
+        x=x,
+        y=y,
+        font_family="Source Sans Pro",
+        font_size=size,
+        font_weight=600 if bold else 400,
+        text_anchor=anchor,
+        fill=fill,
     )
 
 

@@ -38,6 +38,4 @@ def draw(numbers: Numbers) -> str:
 
 def _cells(y: float, count: int) -> list[str]:
     width = (WIDTH - 2) / count
-    return [
-        box(1 + width * cell, y, width, 48, WATER if cell else STOCK) for cell in range(count)
-    ]
+    return [box(1 + width * cell, y, width, 48, WATER if cell else STOCK) for cell in range(count)]
