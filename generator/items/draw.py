@@ -114,6 +114,7 @@ class Drawer:
             return result
 
     def worked(self, combination: Combination) -> Drawn | None:
+        """`at`, worked out afresh."""
         rig, *places = combination
         given = {
             choice.name: choice.values[rig if choice.rig else place]
@@ -128,6 +129,7 @@ class Drawer:
         return self.word_drawn(given, outcome) if outcome.word else self.judged(given, outcome)
 
     def word_drawn(self, given: Environment, outcome: Outcome) -> Drawn | None:
+        """A draw whose answer is a word, if it can be asked."""
         text = outcome.word.replace("-", " ")
         wrong = self.wrong_ways(self.slip_values(outcome), text)
         if not self.problem.word_share or _options_in(wrong) < 2:
@@ -135,6 +137,7 @@ class Drawer:
         return Drawn(given, outcome, None, None, None, text, wrong)
 
     def judged(self, given: Environment, outcome: Outcome) -> Drawn | None:
+        """A draw whose answer is a number, if it can be judged fairly."""
         value, mark = outcome.value, self.problem.mark
         assert value is not None
         answer, low, high = accepted(value, mark, self.problem.rounding)
@@ -174,6 +177,7 @@ class Drawer:
         return ways if all(way.text != right for way in ways) else ()
 
     def option(self, slip: Slip, value: Fraction | None) -> str:
+        """What a slip looks like among the options; "" when it can't be offered."""
         if value is None:
             return slip.word.replace("-", " ")
         shown = exact.half_up(value, self.problem.mark)

@@ -66,7 +66,7 @@ def up(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
 
 def root_of(value: int, degree: int) -> int | None:
     """The whole `degree`-th root of a whole number, or None when there is none."""
-    root = isqrt(value) if degree == 2 else round(value ** (1 / degree)) if value < 2 ** 900 else 0
+    root = isqrt(value) if degree == 2 else round(value ** (1 / degree)) if value < 2**900 else 0
     return root if root**degree == value else None
 
 

@@ -41,7 +41,7 @@ def picks(module: Module, seed: str) -> tuple[Pick, ...]:
             f"{module.title} has too few questions or problems for its paper",
             "write more, or make the paper in module.yaml shorter",
         )
-    things = [*questions, *numbers]
+    things: list[Problem | Question] = [*questions, *numbers]
     return tuple(Pick(thing, _number(seed, "item", place)) for place, thing in enumerate(things))
 
 

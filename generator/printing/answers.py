@@ -28,6 +28,13 @@ def key_text(item: Item) -> str:
     return " ".join(item.order) if item.form == "order" else item.answer.text
 
 
+def spelled_out(item: Item) -> str:
+    """The words behind the letters of `key_text`; "" where the answer is written anyway."""
+    if item.form == "choose":
+        return next(option.text for option in item.options if option.right)
+    return ", ".join(item.options[LETTERS.index(letter)].text for letter in item.order)
+
+
 def accepted(item: Item) -> str:
     """The range that counts as right, both ends included; "" where only one answer does."""
     low, high = item.answer.low, item.answer.high

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from generator.model.paper import Paper
 from generator.model.shop import Shop
-from generator.printing.answers import MOST_SLIPS, accepted, key_text, slip_marks
+from generator.printing.answers import MOST_SLIPS, accepted, key_text, slip_marks, spelled_out
 from generator.printing.environment import render
 
 
@@ -18,6 +18,7 @@ def key_html(shop: Shop, papers: Sequence[Paper]) -> str:
         landscape=True,
         papers=papers,
         key_text=key_text,
+        spelled_out=spelled_out,
         accepted=accepted,
         slip_marks=slip_marks,
         most_slips=MOST_SLIPS,

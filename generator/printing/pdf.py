@@ -33,6 +33,7 @@ _FACES = (  # file, weight, style
     ("It", 400, "italic"),
     ("Semibold", 600, "normal"),
     ("Bold", 700, "normal"),
+    ("BoldIt", 700, "italic"),
 )
 # Any fixed moment will do: without one, the fonts in a PDF carry the time they were cut down.
 _FIXED_MOMENT = "1767225600"

@@ -26,7 +26,7 @@ from generator.reading.lessons import LessonReader
 from generator.reading.lookups import Table, settings
 from generator.reading.nodes import Document
 from generator.reading.problems import ProblemReader
-from generator.reading.relations import read_relations
+from generator.reading.relations import entries, read_relations
 from generator.reading.schema import ModuleShape, SourceShape, validated
 from generator.reading.shop import read_shop
 
@@ -98,7 +98,7 @@ class _Reader:
     def sources(self) -> dict[str, Source]:
         document = self.gathered.document(self.folder / "sources.yaml")
         read: dict[str, Source] = {}
-        for name, data in (document.data or {}).items() if document else ():
+        for name, data in entries(document, self.gathered) if document else ():
             with self.gathered.all_faults():
                 shape = validated(SourceShape, document, (name,), data)  # type: ignore[arg-type]
                 read[name] = Source(name, shape.title, shape.read)
@@ -262,6 +262,14 @@ class _ModuleReader:
         if paper.write_in and not module.problems:
             what = "write-in items but no problems"
             self.gathered.add(self.document, ("paper", "write_in"), what, "write problems.yaml")
+        flagged = [p.id for p in module.problems if p.must]
+        flagged += [q.id for q in module.questions if q.must]
+        for name in sorted(set(flagged) - set(paper.must)):
+            what = f'"{name}" says must: yes but is not among the must-gets of the paper'
+            self.gathered.add(self.document, ("paper", "must"), what, "add it, or say must: no")
+        for name in sorted(set(paper.must) & set(known) - set(flagged)):
+            what = f'the must-get "{name}" does not say must: yes'
+            self.gathered.add(self.document, ("paper", "must"), what, "add must: yes to it")
         for name in paper.must:
             if name not in known:
                 what = f'the must-get "{name}" is no problem or question here'

@@ -79,13 +79,17 @@ def _syntax_fault(shown: str, line: int, trouble: yaml.MarkedYAMLError) -> Fault
     return Fault(shown, line, f"not readable as YAML: {reason}", hint)
 
 
+def _line(event: yaml.Event) -> int:
+    return event.start_mark.line + 1 if event.start_mark else 0
+
+
 class _Builder:
     def __init__(self, document: Document) -> None:
         self.document = document
         self.faults: list[Fault] = []
 
     def fault(self, event: yaml.Event, what: str, next: str) -> None:
-        line = event.start_mark.line + 1
+        line = _line(event)
         self.faults.append(Fault(self.document.file, line, what, next))
 
     def build(self, events: Iterator[yaml.Event]) -> None:
@@ -97,7 +101,7 @@ class _Builder:
                 self.document.data = self.value(next(events), events, ())
 
     def value(self, event: yaml.Event, events: Iterator[yaml.Event], path: Path_) -> Any:
-        self.document.lines[path] = event.start_mark.line + 1
+        self.document.lines[path] = _line(event)
         self.check(event, path)
         if len(path) > DEEPEST:
             self.fault(event, "nested too deep", f"{DEEPEST} levels is the limit")
@@ -111,8 +115,8 @@ class _Builder:
     def check(self, event: yaml.Event, path: Path_) -> None:
         if isinstance(event, yaml.AliasEvent) or getattr(event, "anchor", None):
             self.fault(event, "an alias or anchor (* or &)", "write the value out, or quote it")
-        elif getattr(event, "tag", None) not in (None, "!"):
-            self.fault(event, f"an explicit tag ({event.tag})", "remove the tag")
+        elif (tag := getattr(event, "tag", None)) not in (None, "!"):
+            self.fault(event, f"an explicit tag ({tag})", "remove the tag")
 
     def mapping(self, events: Iterator[yaml.Event], path: Path_) -> dict[str, Any]:
         result: dict[str, Any] = {}
@@ -125,7 +129,7 @@ class _Builder:
             if name in result:
                 self.fault(key, f'"{name}" stands here twice', "keep one of the two")
             result[name] = self.value(next(events), events, (*path, name))
-            self.document.lines[(*path, name)] = key.start_mark.line + 1
+            self.document.lines[(*path, name)] = _line(key)
         return result
 
     def sequence(self, events: Iterator[yaml.Event], path: Path_) -> list[Any]:

@@ -47,6 +47,7 @@ class ProblemReader:
     def problem(
         self, document: Document, module: str, name: str, shape: ProblemShape, lessons: list[str]
     ) -> Problem:
+        """One problem, its faults gathered. Raises Refusal for an unknown relation."""
         if shape.relation not in self.relations:
             hint = nearest(shape.relation, self.relations)
             raise Refusal(f'the relation "{shape.relation}" is not known', hint)
@@ -76,6 +77,7 @@ class ProblemReader:
     def check_names(
         self, document: Document, name: str, shape: ProblemShape, relation: Relation
     ) -> None:
+        """Gather names that are drawn or asked for and are not the relation's."""
         known = [*relation.quantities, *relation.columns]
         for drawn in shape.draw:
             if drawn not in known:
@@ -90,17 +92,20 @@ class ProblemReader:
             self.gathered.add(document, (name, "find"), what, "leave it out of draw")
 
     def ask(self, document: Document, name: str, shape: ProblemShape, relation: Relation) -> str:
+        """The question, look-ups of the shop filled in, those of the draw kept."""
         with self.gathered.at(document, (name, "ask")):
             return filled(shape.ask, self.table, frozenset(shape.draw))
         return ""
 
     def mark(self, document: Document, name: str, shape: ProblemShape) -> Fraction:
+        """The smallest mark; 1 once its fault is gathered."""
         if shape.mark <= 0:
             self.gathered.add(document, (name, "mark"), "the mark is not above 0", "write 1/4 or 1")
             return Fraction(1)
         return shape.mark
 
     def choices(self, document: Document, name: str, shape: ProblemShape) -> tuple[Choices, ...]:
+        """The values of every drawn name."""
         read: list[Choices] = []
         for drawn, spec in shape.draw.items():
             with self.gathered.at(document, (name, "draw", drawn)):
@@ -108,6 +113,7 @@ class ProblemReader:
         return tuple(read)
 
     def drawn(self, name: str, spec: RangeShape | list[str]) -> Choices:
+        """The values of one drawn name. Raises Refusal."""
         if isinstance(spec, RangeShape):
             return Choices(name, _spaced(spec))
         if len(spec) == 1 and spec[0].startswith("rig."):
@@ -120,6 +126,7 @@ class ProblemReader:
         return Choices(name, tuple(values))
 
     def rig_numbers(self, wanted: str) -> tuple[Fraction, ...]:
+        """That number of every rig, in their order. Raises Refusal."""
         tables = [rig_values(rig) for rig in self.shop.rigs]
         if any(wanted not in table for table in tables):
             what = f'not every rig has "{wanted}"'
@@ -127,6 +134,7 @@ class ProblemReader:
         return tuple(table[wanted].values[0] for table in tables)
 
     def setting(self, name: str) -> tuple[Fraction, ...]:
+        """The values of a shop list, each once. Raises Refusal."""
         if name not in self.table:
             raise Refusal(f'"{name}" is not in shop.yaml', nearest(name, self.table))
         return tuple(dict.fromkeys(self.table[name].values))
@@ -134,6 +142,7 @@ class ProblemReader:
     def conditions(
         self, document: Document, name: str, texts: list[str], known: list[str]
     ) -> tuple[Tree, ...]:
+        """The keep rules."""
         read: list[Tree] = []
         for place, text in enumerate(texts):
             with self.gathered.at(document, (name, "keep", place)):
@@ -143,6 +152,7 @@ class ProblemReader:
     def slips(
         self, document: Document, name: str, shapes: dict[str, SlipShape], known: list[str]
     ) -> tuple[Slip, ...]:
+        """The slips; each gives a number or a word."""
         read: list[Slip] = []
         for slip, shape in shapes.items():
             where: Path_ = (name, "slips", slip)

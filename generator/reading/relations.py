@@ -22,7 +22,7 @@ from generator.reading.schema import QuantityShape, RelationShape, WordShape, va
 def read_relations(document: Document, gathered: Gathered, table: Table) -> dict[str, Relation]:
     """Every relation of one file that could be read; the faults of the others are gathered."""
     relations: dict[str, Relation] = {}
-    for name, data in _entries(document, gathered):
+    for name, data in entries(document, gathered):
         with gathered.at(document, (name,)):
             shape = validated(RelationShape, document, (name,), data)
             before = len(gathered.faults)
@@ -33,7 +33,8 @@ def read_relations(document: Document, gathered: Gathered, table: Table) -> dict
     return relations
 
 
-def _entries(document: Document, gathered: Gathered) -> list[tuple[str, Any]]:
+def entries(document: Document, gathered: Gathered) -> list[tuple[str, Any]]:
+    """The names and values of a file that holds nothing else; gathers a fault if it does."""
     if isinstance(document.data, dict):
         return list(document.data.items())
     gathered.add(document, (), "the file should hold names with values", "write name: on a line")

@@ -14,9 +14,11 @@ from pydantic import (
     BaseModel,
     BeforeValidator,
     ConfigDict,
+    Discriminator,
     Field,
     PlainValidator,
     StringConstraints,
+    Tag,
     ValidationError,
 )
 from pydantic_core import ErrorDetails, PydanticCustomError
@@ -183,6 +185,13 @@ class RangeShape(Shape):
     step: Number
 
 
+Draw = Annotated[
+    Annotated[RangeShape, Tag("RangeShape")] | Annotated[Values, Tag("list[Text]")],
+    # by what was written, so that a mistake in one form is not also called a mistake in the other
+    Discriminator(lambda value: "RangeShape" if isinstance(value, dict) else "list[Text]"),
+]
+
+
 class SlipShape(Shape):
     """A wrong way."""
 
@@ -200,7 +209,7 @@ class ProblemShape(Shape):
     lesson: Id
     level: Literal["crew", "chief", "owner"] = "crew"
     ask: Text
-    draw: dict[NameText, RangeShape | Values]
+    draw: dict[NameText, Draw]
     keep: list[Text] = []
     mark: Number
     round: Literal["nearest", "down", "up"] = "nearest"

@@ -115,7 +115,10 @@ def draw_paper(
     seed: str | None = None,
     day: str | None = None,
 ) -> Paper:
-    """One paper, printed on that day (today if none). `seed` is 128 random bits in hex; the same seed gives the same items."""
+    """One paper, printed on that day (today if none).
+
+    `seed` is 128 random bits in hex; the same seed gives the same items.
+    """
     seed = seed or secrets.token_hex(16)
     return Paper(
         code=code,

@@ -108,7 +108,8 @@ def shop_text(template: str, answers: dict[str, str]) -> str:
         ("jug_mark_gal", answers["jug"]),
         ("ladders", answers["ladders"]),
     ):
-        text = re.sub(rf"(?m)^{key}:[^#\n]*", lambda _, k=key, v=value: f"{k}: {v} ", text, count=1)
+        line = f"{key}: {value} ".replace("\\", r"\\")  # a replacement text reads backslashes
+        text = re.sub(rf"(?m)^{key}:[^#\n]*", line, text, count=1)
     text = text.replace("# Larkspur Bend is invented. Its", "# The starter's")
     return re.sub(r"(?ms)^rigs:\n.*?(?=^\S)", lambda _: _rig_text(answers), text, count=1)
 

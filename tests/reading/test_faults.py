@@ -1,0 +1,124 @@
+"""Every way to get a curriculum file wrong: a fault with file and line, and what to do."""
+
+from __future__ import annotations
+
+import shutil
+from pathlib import Path
+
+import pytest
+import yaml
+
+from generator.errors import Refusal
+from generator.workflows.check import check
+
+HERE = Path(__file__).parents[1]
+STARTER = HERE.parent / "curriculum"
+CASES = yaml.safe_load((HERE / "cases" / "bad_curriculum.yaml").read_text("utf-8"))
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A copy to spoil."""
+    return Path(shutil.copytree(STARTER, tmp_path / "curriculum"))
+
+
+def edit(folder: Path, file: str, old: str, new: str) -> None:
+    path = folder / file
+    text = path.read_text("utf-8")
+    if old == "*":
+        old = text
+    assert old in text, f"the case is out of date: {old!r} is not in {file}"
+    path.write_text(text.replace(old, new, 1), "utf-8")
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_an_edit_gives_its_fault(name: str, folder: Path) -> None:
+    case = CASES[name]
+    edit(folder, case["file"], case["old"], case["new"])
+    faults = check(folder).faults
+    matching = [fault for fault in faults if case["says"] in f"{fault.what} {fault.next}"]
+    assert matching, "\n".join(map(str, faults))
+    assert any(fault.file == f"curriculum/{case['file']}" for fault in matching)
+    assert all(fault.line > 0 and fault.next for fault in matching)
+
+
+def test_the_line_is_the_one_that_was_edited(folder: Path) -> None:
+    edit(folder, "shop.yaml", "reserve_gal: 10", "reserv_gal: 10")
+    text = (folder / "shop.yaml").read_text("utf-8").splitlines()
+    faults = check(folder).faults
+    wrong = next(fault for fault in faults if "not a known key" in fault.what)
+    assert text[wrong.line - 1].strip() == "reserv_gal: 10"
+
+
+def test_several_faults_are_all_reported_in_one_run(folder: Path) -> None:
+    chosen = (
+        "unknown-key-of-a-problem",
+        "example-that-does-not-come-out",
+        "unknown-must-get",
+        "question-with-two-right-options",
+        "unknown-source-of-a-lesson",
+        "module-that-requires-itself",
+    )
+    for name in chosen:
+        edit(folder, CASES[name]["file"], CASES[name]["old"], CASES[name]["new"])
+    said = "\n".join(map(str, check(folder).faults))
+    assert [name for name in chosen if CASES[name]["says"] not in said] == []
+
+
+def test_modules_that_require_each_other_in_a_circle(folder: Path) -> None:
+    for module, needed in (("mixing", "gear"), ("gear", "debris"), ("debris", "mixing")):
+        edit(folder, f"modules/{module}/module.yaml", "requires: []", f"requires: [{needed}]")
+    faults = check(folder).faults
+    assert {fault.what for fault in faults} == {
+        f"{module} requires itself" for module in ("mixing", "gear", "debris")
+    }
+    assert all(fault.line > 0 for fault in faults)
+
+
+def test_a_figure_with_numbers_it_cannot_draw(folder: Path) -> None:
+    lesson = folder / "modules/surface-cleaner/lanes.yaml"
+    text = lesson.read_text("utf-8")
+    place = text.index("figure: lanes")
+    start = text.index("overlap:", place)
+    end = min(text.index(mark, start) for mark in (",", "}", "\n") if mark in text[start:])
+    lesson.write_text(f"{text[:start]}overlap: 9{text[end:]}", "utf-8")
+    faults = check(folder).faults
+    assert [(f.file, f.line > 0) for f in faults] == [
+        ("curriculum/modules/surface-cleaner/lanes.yaml", True)
+    ]
+
+
+def test_a_file_that_is_not_utf8(folder: Path) -> None:
+    path = folder / "modules/mixing/ratios.yaml"
+    path.write_bytes(path.read_bytes().replace(b"One to four", b"\xff", 1))
+    fault = next(f for f in check(folder).faults if "UTF-8" in f.what)
+    assert (fault.file, fault.next) == (
+        "curriculum/modules/mixing/ratios.yaml",
+        "save it as UTF-8",
+    )
+    assert path.read_bytes().splitlines()[fault.line - 1].find(b"\xff") >= 0
+
+
+def test_a_folder_without_shop_yaml_is_no_curriculum(tmp_path: Path) -> None:
+    with pytest.raises(Refusal, match=r"there is no shop\.yaml"):
+        check(tmp_path)
+
+
+def test_the_starter_itself_has_no_faults_and_is_counted() -> None:
+    report = check(STARTER)
+    assert report.faults == ()
+    assert list(report.counts) == [
+        "modules", "lessons", "points", "questions", "problems", "relations", "figures",
+    ]  # fmt: skip
+    assert min(report.counts.values()) > 0
+
+
+def test_a_changed_text_is_worth_a_look_not_a_fault(folder: Path) -> None:
+    path = folder / "modules/mixing/module.yaml"
+    digest = next(w.next for w in check(folder).warnings if "Mixing" in w.what)[-8:].strip('"')
+    path.write_text(
+        path.read_text("utf-8").replace('wording: ""', f'wording: "{digest}"', 1), "utf-8"
+    )
+    assert not [w for w in check(folder).warnings if "Mixing" in w.what]
+    edit(folder, "modules/mixing/ratios.yaml", "One to four", "One to three")
+    assert [w.line for w in check(folder).warnings if "Mixing" in w.what] == [1]
