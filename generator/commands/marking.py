@@ -58,12 +58,7 @@ def grade(
     if json_out:
         say_json(_result_data(result))
         return
-    _say_result(
-        result,
-        curriculum.modules[sheet.module].may_passed
-        if result.passed
-        else curriculum.modules[sheet.module].may_not_yet,
-    )
+    _say_result(result, done.today)
     if done.slip:
         say_printed("Result slip", done.slip)
 

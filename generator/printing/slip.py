@@ -30,10 +30,12 @@ def slip_html(
     person_line: str,
     reads: Sequence[tuple[str, str]],
     fresh: Sequence[Item],
+    today: str = "",
 ) -> str:
     """The slip as HTML, the upper half of a page; `fresh` items to try stand below the fold.
 
-    `reads` are (title of a lesson, where it stands).
+    `reads` are (title of a lesson, where it stands); `today` is what the person may and may not
+    do now. Without it the slip says what anyone may who has not passed.
     """
     missed = [
         Missed(v.position, v.written, v.tell, v.position in result.must_missed)
@@ -49,6 +51,7 @@ def slip_html(
         missed=missed,
         reads=reads,
         fresh=fresh,
+        today=today or module.may_not_yet,
         key_text=key_text,
         language=result.paper.language,
     )

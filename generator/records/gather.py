@@ -7,6 +7,7 @@ the later one counts.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from operator import attrgetter
 
 from generator.model.event import Event
 from generator.records.facts import EVERYTHING, Book, Mark, Person, folded
@@ -23,7 +24,7 @@ def voidings(events: Sequence[Event]) -> dict[int, Event]:
 
 def live(events: Iterable[Event]) -> list[Event]:
     """The events that stand, in order: no voided one and none that voids."""
-    ordered = sorted(events, key=lambda event: event.number)
+    ordered = sorted(events, key=attrgetter("number"))
     gone = voidings(ordered)
     return [e for e in ordered if e.kind != "voided" and e.number not in gone]
 

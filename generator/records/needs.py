@@ -18,6 +18,10 @@ MIXING = "mix"
 """Duties that begin with this word need the data sheets of the rig shown."""
 
 
+MANY = 3
+"""Lessons that are named one by one when none of them was taught; more are only counted."""
+
+
 @dataclass(frozen=True)
 class Case:
     """One person, one module and one rig ("" where none matters), on one day (ISO)."""
@@ -82,6 +86,8 @@ def _lessons(case: Case, edition: int) -> list[str]:
     titles = {lesson.id: lesson.title for lesson in case.module.lessons}
     wanted = _asked(case, edition, "lessons", tuple(titles))
     untaught = [titles.get(lesson, lesson) for lesson in wanted if lesson not in taught]
+    if len(untaught) > MANY and len(untaught) == len(wanted):
+        return [f"be taught all {len(untaught)} lessons"]
     return [f"be taught: {', '.join(untaught)}"] if untaught else []
 
 

@@ -11,13 +11,16 @@ from generator.marking import result as marking
 from generator.model.course import Curriculum, Module
 from generator.model.item import Item
 from generator.model.paper import Paper, Result
+from generator.model.standing import Standing
 from generator.papers.codes import read_code
 from generator.printing.pdf import Printed, Printer
 from generator.printing.slip import slip_html
 from generator.records import crew
 from generator.records.papers_kept import find_paper, is_marked, result_to_data
+from generator.records.standing import standings
 from generator.workflows.place import Place
 from generator.workflows.record import enter, event, history
+from generator.workflows.today import today
 
 FRESH_SEED = 3_000_000
 
@@ -29,6 +32,7 @@ class Marked:
     result: Result
     person: str
     slip: Printed | None
+    today: str  # what the person may and may not do now
 
 
 def paper_to_mark(place: Place, typed: str, person: str | None) -> Paper:
@@ -78,14 +82,28 @@ def keep(
     paper = result.paper
     data = result_to_data(result, "answers")
     enter(place, curriculum, [event("marked", paper.person, seen=seen, by=by, **data)])
+    standing = standings(history(place.records), curriculum, today())
+    may = may_today(curriculum, result.paper, standing)
     slip = None
     if printer:
-        html = slip_of(curriculum, result)
+        html = slip_of(curriculum, result, may)
         slip = printer.write(html, place.out / "slips" / f"{paper.module}-{paper.code}-slip.pdf")
-    return Marked(result, paper.person, slip)
+    return Marked(result, paper.person, slip, may)
 
 
-def slip_of(curriculum: Curriculum, result: Result) -> str:
+def may_today(curriculum: Curriculum, paper: Paper, standing: Sequence[Standing]) -> str:
+    """What the person may do today: never more than the whole record says, paper or no paper."""
+    module = curriculum.modules[paper.module]
+    own = [s for s in standing if s.person == paper.person and s.module == module.id]
+    cleared = [s for s in own if s.cleared]
+    if cleared:
+        rigs = [found.name for s in cleared if (found := curriculum.shop.rig(s.rig))]
+        return f"{module.may_passed} Cleared on: {', '.join(rigs)}." if rigs else module.may_passed
+    missing = dict.fromkeys(text for s in own for text in s.missing)
+    return f"{module.may_not_yet} Still to do: {'; '.join(missing)}."
+
+
+def slip_of(curriculum: Curriculum, result: Result, may: str) -> str:
     """The result slip as HTML: what went wrong, what to read, one fresh problem for each."""
     module = curriculum.modules[result.paper.module]
     missed = missed_items(result)
@@ -96,6 +114,7 @@ def slip_of(curriculum: Curriculum, result: Result) -> str:
         result.paper.person,
         lessons_to_read(module, missed),
         _fresh(module, missed),
+        may,
     )
 
 

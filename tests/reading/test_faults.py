@@ -75,19 +75,6 @@ def test_modules_that_require_each_other_in_a_circle(folder: Path) -> None:
     assert all(fault.line > 0 for fault in faults)
 
 
-def test_a_figure_with_numbers_it_cannot_draw(folder: Path) -> None:
-    lesson = folder / "modules/surface-cleaner/lanes.yaml"
-    text = lesson.read_text("utf-8")
-    place = text.index("figure: lanes")
-    start = text.index("overlap:", place)
-    end = min(text.index(mark, start) for mark in (",", "}", "\n") if mark in text[start:])
-    lesson.write_text(f"{text[:start]}overlap: 9{text[end:]}", "utf-8")
-    faults = check(folder).faults
-    assert [(f.file, f.line > 0) for f in faults] == [
-        ("curriculum/modules/surface-cleaner/lanes.yaml", True)
-    ]
-
-
 def test_a_file_that_is_not_utf8(folder: Path) -> None:
     path = folder / "modules/mixing/ratios.yaml"
     path.write_bytes(path.read_bytes().replace(b"One to four", b"\xff", 1))
