@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import lru_cache
 
 from generator.maths.exact import decimal_text, half_up, significant_text
 from generator.maths.units import Unit, shown
@@ -35,6 +36,7 @@ def mixed_text(value: Fraction) -> str:
     return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
 
 
+@lru_cache(maxsize=1 << 15)  # the same few numbers are printed over and over
 def amount_text(value: Fraction, unit: Unit, mark: Fraction | None = None) -> str:
     """`value` with its unit, as printed."""
     if unit.is_fraction and mark is None:

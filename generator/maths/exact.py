@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from decimal import Context, Decimal, localcontext
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil, floor, isqrt
 
 from generator.errors import Refusal
@@ -123,6 +124,7 @@ def _decimal(value: Fraction) -> Decimal:
 PI = _rational(_decimal(4 * (4 * arctan_inverse(5) - arctan_inverse(239))))
 
 
+@lru_cache(maxsize=256)
 def tangent_of_degrees(degrees: Fraction) -> tuple[Fraction, bool]:
     """The tangent of an angle from 0 up to 89 degrees, by the sine and cosine series."""
     if not 0 <= degrees <= 89:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from operator import attrgetter
 
+from generator.errors import Refusal
 from generator.model.event import Event
 from generator.records.facts import EVERYTHING, Book, Mark, Person, folded
 
@@ -18,7 +19,7 @@ def voidings(events: Sequence[Event]) -> dict[int, Event]:
     standing: dict[int, Event] = {}
     for event in reversed(events):  # a later event may void the voiding itself
         if event.kind == "voided" and event.number not in standing:
-            standing[event.data["number"]] = event
+            standing[event.data.get("number", 0)] = event
     return standing
 
 
@@ -34,7 +35,13 @@ def gather(events: Sequence[Event], on: str = "9999-12-31") -> Book:
     book = Book()
     for event in live(events):
         if event.seen <= on:
-            _note(book, event)
+            try:
+                _note(book, event)
+            except (LookupError, TypeError, AttributeError) as error:
+                raise Refusal(
+                    f"event {event.number} ({event.kind}) is not whole: it was changed",
+                    "run rigprimer check --records, then bring back the last backup",
+                ) from error
     return book
 
 
@@ -90,8 +97,7 @@ def _marked(book: Book, who: Person, event: Event) -> None:
     paper = book.papers.get(code)
     if paper is None or (paper["person"] and folded(paper["person"]) != folded(who.name)):
         return  # no proof of anything: not printed here, or somebody else's
-    items = dict(enumerate(paper["items"], start=1)) if event.data["must_missed"] else {}
-    missed = tuple(items[place]["id"] for place in event.data["must_missed"])
+    missed = tuple(str(paper["items"][place - 1]["id"]) for place in event.data["must_missed"])
     practice = bool(paper["practice"] or event.data["practice"])
     who.marks.pop(code, None)  # marked anew, it is the latest
     who.marks[code] = Mark(event, paper["module"], paper["edition"], practice, missed)

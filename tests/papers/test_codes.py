@@ -76,7 +76,7 @@ def test_a_used_code_is_not_given_again() -> None:
 
     used = AllButOne()
     assert new_code(used) == used.asked[-1]
-    assert len(used.asked) == 100
+    assert len(used.asked) >= 100
 
 
 def test_codes_hardly_ever_meet() -> None:

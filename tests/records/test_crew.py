@@ -86,3 +86,13 @@ def test_a_name_like_none_lists_all_and_an_empty_crew_says_how_to_begin() -> Non
 def test_someone_who_left_is_still_known(history: History) -> None:
     events = history("2025-01-01 joined Ana\n2025-02-01 left Ana")
     assert find(events, "ana") == "Ana"
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["taught Ana lessons=x", "sheets-shown Ana", "oral Ana by Ana", "signed-off Ana by Ana rig=x"],
+)
+def test_an_event_that_is_not_whole_is_named(history: History, line: str) -> None:
+    events = history(f"2025-01-01 joined Ana\n2025-01-02 {line}")
+    with pytest.raises(Refusal, match=r"event 2 \(.*\) is not whole"):
+        on_crew(events)
