@@ -207,14 +207,23 @@ class _Book:
     def product_of(self, expression: sympy.Expr) -> Tree:
         if expression.could_extract_minus_sign():
             return Negative(self.tree(-expression))
+        roots = _broken_powers(expression)
+        if len(roots) > 1:
+            return self.with_one_root(expression, roots)
         top, bottom = expression.as_numer_denom()
-        if bottom == 1:
-            return self.chain(sympy.Mul.make_args(top))
-        return Binary(
-            "/",
-            self.chain(sympy.Mul.make_args(top)),
-            self.chain(sympy.Mul.make_args(bottom)),
-        )
+        return _quotient(self.chain(sympy.Mul.make_args(top)), bottom, self)
+
+    def with_one_root(self, expression: sympy.Expr, roots: list[sympy.Pow]) -> Tree:
+        """Roots of one degree drawn together: √(psi/4000) is exact where √psi/√4000 is not."""
+        exponent = abs(roots[0].exp)
+        inside = sympy.Mul(*(power.base ** (power.exp / exponent) for power in roots))
+        rest = sympy.Mul(*(factor for factor in expression.args if factor not in roots))
+        under = self.tree(inside)
+        half = exponent == sympy.Rational(1, 2)
+        root = Call("sqrt", (under,)) if half else Binary("**", under, self.tree(exponent))
+        top, bottom = rest.as_numer_denom()
+        product: Tree = root if top == 1 else Binary("*", self.tree(top), root)
+        return _quotient(product, bottom, self)
 
     def chain(self, factors: Sequence[sympy.Expr]) -> Tree:
         first, *rest = sorted(factors, key=self.rank)
@@ -230,6 +239,18 @@ class _Book:
         if exponent == sympy.Rational(1, 2):
             return Call("sqrt", (self.tree(base),))
         return Binary("**", self.tree(base), self.tree(exponent))
+
+
+def _broken_powers(product: sympy.Expr) -> list[sympy.Pow]:
+    """The factors that are roots of the degree met first."""
+    powers = [f for f in product.args if f.is_Pow and f.exp.is_Rational and not f.exp.is_Integer]
+    return [power for power in powers if abs(power.exp) == abs(powers[0].exp)]
+
+
+def _quotient(top: Tree, bottom: sympy.Expr, book: _Book) -> Tree:
+    if bottom == 1:
+        return top
+    return Binary("/", top, book.chain(sympy.Mul.make_args(bottom)))
 
 
 def _number(value: sympy.Rational) -> Tree:

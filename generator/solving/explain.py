@@ -8,7 +8,7 @@ from fractions import Fraction
 from generator.maths.amounts import amount_text, mixed_text, number_text
 from generator.maths.notation import written
 from generator.maths.trees import Binary, Number, Tree
-from generator.maths.units import shown
+from generator.maths.units import NONE, shown
 from generator.model.relation import Relation
 from generator.solving.answer import Outcome
 from generator.solving.arrange import Arrangement, Step, units_of
@@ -65,7 +65,9 @@ def _label(relation: Relation) -> Callable[[str], str]:
         if quantity:
             return quantity.label
         constant = relation.constants[name]
-        return amount_text(constant.value, constant.unit)
+        # A unit such as lbf/(gpm*psi**0.5) would drown the formula; its number is enough.
+        unit = NONE if "(" in constant.unit.text else constant.unit
+        return amount_text(constant.value, unit)
 
     return label
 

@@ -1,0 +1,94 @@
+"""Papers: no two alike, printed with their key and kept; or, when that fails, not there at all."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pikepdf
+import pytest
+
+from generator.errors import Refusal
+from generator.model.course import Curriculum
+from generator.printing.pdf import Printer
+from generator.records.papers_kept import find_paper
+from generator.workflows.paper import draw_paper, issue, strip
+from generator.workflows.place import Place
+from generator.workflows.record import history
+
+
+def test_papers_are_printed_with_their_key_and_kept_as_printed(
+    shop: Place, curriculum: Curriculum, printer: Printer
+) -> None:
+    module = curriculum.modules["surface-cleaner"]
+    done = issue(shop, curriculum, module, ["juno", "Teo", "Juno"], 1, False, printer)
+    assert [paper.person for paper in done.papers] == ["Juno", "Teo", ""]
+    for printed in (done.paper_file, done.key_file):
+        with pikepdf.open(printed.path) as pdf:
+            assert len(pdf.pages) >= 1
+    assert done.paper_file.path.parent != done.key_file.path.parent
+    past = history(shop.records)
+    assert [e.kind for e in past][-3:] == ["issued"] * 3
+    for paper in done.papers:
+        assert find_paper(past, paper.code) == paper
+
+
+def test_no_two_papers_are_alike(curriculum: Curriculum) -> None:
+    module = curriculum.modules["mixing"]
+    papers = [draw_paper(curriculum, module, "Juno", False, f"P{n}") for n in range(6)]
+    asks = [tuple(item.ask for item in paper.items) for paper in papers]
+    assert len(set(asks)) == len(papers)
+    for paper in papers:
+        assert len({item.ask for item in paper.items}) == len(paper.items)
+        assert len(paper.items) == module.blueprint.items
+        missing = set(module.blueprint.must) - {item.id for item in paper.items}
+        assert not missing
+
+
+def test_the_same_seed_gives_the_same_items(curriculum: Curriculum) -> None:
+    module = curriculum.modules["mixing"]
+    first, second = (
+        draw_paper(curriculum, module, name, False, name, seed="ab" * 16) for name in ("A", "B")
+    )
+    assert first.items == second.items
+
+
+def test_the_formula_strip_names_no_quantity_by_its_short_name(curriculum: Curriculum) -> None:
+    for module in curriculum.modules.values():
+        lines = strip(module)
+        assert lines
+        assert len(set(lines)) == len(lines)
+        assert not [line for line in lines if "_" in line]
+
+
+@pytest.mark.parametrize("blocked", ["papers", "keys", "."])
+def test_papers_that_cannot_be_written_leave_nothing(
+    blocked: str, shop: Place, curriculum: Curriculum, printer: Printer
+) -> None:
+    before = history(shop.records)
+    place = shop.out / blocked
+    place.parent.mkdir(parents=True, exist_ok=True)
+    place.write_text("a file in the place of a folder", "utf-8")
+    with pytest.raises(Refusal, match="can't be written"):
+        issue(shop, curriculum, curriculum.modules["debris"], ["Juno"], 0, False, printer)
+    assert list(shop.out.parent.rglob("*.pdf")) == []
+    assert history(shop.records) == before
+
+
+def test_a_person_who_is_not_on_the_crew_gets_no_paper(
+    shop: Place, curriculum: Curriculum, printer: Printer
+) -> None:
+    before = history(shop.records)
+    with pytest.raises(Refusal, match="is not on the crew") as raised:
+        issue(shop, curriculum, curriculum.modules["debris"], ["Junno"], 0, False, printer)
+    assert "Juno" in raised.value.next
+    assert not shop.out.exists()
+    assert history(shop.records) == before
+
+
+def test_without_a_shop_no_paper_is_issued(
+    tmp_path: Path, curriculum: Curriculum, printer: Printer
+) -> None:
+    place = Place(Path(), tmp_path / "records.sqlite3", tmp_path / "build", own=False)
+    with pytest.raises(Refusal, match="rigprimer start"):
+        issue(place, curriculum, curriculum.modules["debris"], [], 1, False, printer)
+    assert list(tmp_path.iterdir()) == []
