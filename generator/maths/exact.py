@@ -129,6 +129,8 @@ def tangent_of_degrees(degrees: Fraction) -> tuple[Fraction, bool]:
     """The tangent of an angle from 0 up to 89 degrees, by the sine and cosine series."""
     if not 0 <= degrees <= 89:
         raise Refusal("an angle outside 0 to 89 degrees", "check the numbers")
+    if degrees in (0, 45):
+        return degrees / 45, False
     angle = Fraction(_decimal(degrees * PI / 180))
     sine, cosine, term, n = Fraction(0), Fraction(0), Fraction(1), 0
     while abs(term) > Fraction(1, 10 ** (DIGITS + 8)):
@@ -136,7 +138,7 @@ def tangent_of_degrees(degrees: Fraction) -> tuple[Fraction, bool]:
         sine, cosine = (sine + signed, cosine) if n % 2 else (sine, cosine + signed)
         n += 1
         term = Fraction(Context(prec=DIGITS + 15).plus(_decimal(term * angle / n)))
-    return _rational(_decimal(sine / cosine)), degrees not in (0, 45)
+    return _rational(_decimal(sine / cosine)), True
 
 
 def decimal_text(value: Fraction, places: int = 2, trim: bool = True) -> str:

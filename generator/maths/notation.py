@@ -52,7 +52,7 @@ def _power(left: Tree, right: Tree, name: Callable[[str], str]) -> str:
     if isinstance(right, Number) and right.value in _RAISED:
         return base + _RAISED[right.value]
     exponent = _written(right, name, 0)
-    plain = isinstance(right, Number) and "/" not in exponent
+    plain = isinstance(right, Number | Name) and "/" not in exponent
     return f"{base}^{exponent}" if plain else f"{base}^({exponent})"
 
 

@@ -10,31 +10,24 @@ import logging
 import os
 import platform
 import warnings
-from base64 import b64encode
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager, redirect_stdout, suppress
 from dataclasses import dataclass
-from functools import lru_cache
 from io import StringIO
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
 from urllib.request import url2pathname
 
-import font_source_sans_pro
-
 from generator.errors import Refusal
-
-_STYLES = Path(__file__).parent / "styles"
-_FONTS = Path(font_source_sans_pro.font_directory)
-_SHEETS = ("base", "booklet", "paper", "key", "slip", "board")
-_FACES = (  # file, weight, style
-    ("Regular", 400, "normal"),
-    ("It", 400, "italic"),
-    ("Semibold", 600, "normal"),
-    ("Bold", 700, "normal"),
-    ("BoldIt", 700, "italic"),
+from generator.printing.stylesheet import (
+    FONTS,
+    STYLES,
+    letters_of_font,
+    standing_alone,
+    stylesheet,
 )
+
 # Any fixed moment will do: without one, the fonts in a PDF carry the time they were cut down.
 _FIXED_MOMENT = "1767225600"
 
@@ -62,10 +55,11 @@ class Printer:
 
     def __init__(self, pictures: Path | None = None) -> None:
         os.environ.setdefault("SOURCE_DATE_EPOCH", _FIXED_MOMENT)
-        self._folders = [_STYLES, _FONTS, *([pictures] if pictures else [])]
+        self._folders = [STYLES, FONTS, *([pictures.resolve()] if pictures else [])]
         self._cache: dict[str, Any] = {}
         self._weasyprint = _weasyprint()
-        self._notes = self._start() if self._weasyprint else ()
+        if self._weasyprint:
+            self._start()
 
     def write(self, html: str, path: Path) -> Printed:
         """Print `html` to `path`, whole or not at all.
@@ -75,66 +69,39 @@ class Printer:
         """
         if not self._weasyprint:
             page = path.with_suffix(".html")
-            _replace(page, _alone(html).encode())
+            _replace(page, standing_alone(html).encode())
             return Printed(page, (_no_pango(page),))
-        _replace(path, self._pdf(html))
-        return Printed(path, (*self._notes, *_strangers(html)))
+        with _heard() as complaints:
+            pdf = self._pdf(html)
+        notes = _notes("The page", complaints)
+        _replace(path, pdf)
+        return Printed(path, (*notes, *_strangers(html)))
 
-    def _start(self) -> tuple[str, ...]:
-        from weasyprint.text import ffi
+    def _start(self) -> None:
         from weasyprint.text.fonts import FontConfiguration
 
         self._fetcher = _own_files_only(self._folders)
         self._fonts = FontConfiguration()
-        with _no_warnings("The styles"):
+        with _heard() as complaints:
             self._styles = self._weasyprint.CSS(
                 string=stylesheet(lambda font: font.as_uri()),
-                base_url=_STYLES.as_uri(),
                 url_fetcher=self._fetcher,
                 font_config=self._fonts,
             )
-        return () if ffi.harfbuzz_subset else (_NO_SUBSETTER,)
+        _notes("The stylesheet", complaints)
 
     def _pdf(self, html: str) -> bytes:
-        with _no_warnings("The page"):
-            page = self._weasyprint.HTML(
-                string=html, base_url=f"{self._folders[-1].as_uri()}/", url_fetcher=self._fetcher
-            )
-            pdf: bytes = page.write_pdf(
-                stylesheets=[self._styles],
-                font_config=self._fonts,
-                cache=self._cache,
-                pdf_variant="pdf/ua-1",
-                finisher=_scope_heads,
-            )
+        page = self._weasyprint.HTML(
+            string=html, base_url=f"{self._folders[-1].as_uri()}/", url_fetcher=self._fetcher
+        )
+        pdf: bytes = page.write_pdf(
+            stylesheets=[self._styles],
+            font_config=self._fonts,
+            cache=self._cache,
+            pdf_variant="pdf/ua-1",
+            finisher=_scope_heads,
+        )
         return pdf
-
-
-def stylesheet(address: Callable[[Path], str]) -> str:
-    """All styles as one sheet; `address` says where the sheet finds a font file."""
-    faces = (
-        f'@font-face {{ font-family: "Source Sans Pro"; font-weight: {weight}; '
-        f"font-style: {style}; src: url({address(_FONTS / f'SourceSansPro-{file}.ttf')}); }}"
-        for file, weight, style in _FACES
-    )
-    sheets = ((_STYLES / f"{name}.css").read_text("utf-8") for name in _SHEETS)
-    return "\n".join((*faces, *sheets))
-
-
-@lru_cache(maxsize=1)
-def letters_of_font() -> frozenset[str]:
-    """Every character the font can print."""
-    from fontTools.ttLib import TTFont
-
-    with TTFont(_FONTS / "SourceSansPro-Regular.ttf", lazy=True) as font:
-        return frozenset(map(chr, font.getBestCmap()))
-
-
-def _strangers(html: str) -> tuple[str, ...]:
-    odd = sorted(set(html) - letters_of_font() - {"\n"})
-    if not odd:
-        return ()
-    return (f"not in the font, may print as a box: {' '.join(odd)}. Write it another way.",)
 
 
 def _weasyprint() -> Any:
@@ -149,7 +116,7 @@ def _weasyprint() -> Any:
     return weasyprint
 
 
-def _own_files_only(folders: list[Path]) -> Any:
+def _own_files_only(folders: Sequence[Path]) -> Any:
     """A fetcher that never leaves our folders: no network, no surprises."""
     from weasyprint.urls import URLFetcher
 
@@ -178,23 +145,37 @@ def _scope_heads(document: Any, pdf: Any) -> None:
 
 
 @contextmanager
-def _no_warnings(what: str) -> Iterator[None]:
-    """Whatever WeasyPrint complains of becomes a Refusal: a page with a hole is no page."""
-    said: list[str] = []
+def _heard() -> Iterator[list[str]]:
+    """What WeasyPrint complains of meanwhile; left alone, it tells nobody."""
+    complaints: list[str] = []
     handler = logging.Handler(logging.WARNING)
-    handler.emit = lambda record: said.append(record.getMessage())  # type: ignore[method-assign]
+    handler.emit = lambda record: complaints.append(record.getMessage())  # type: ignore[method-assign]
     logger = logging.getLogger("weasyprint")
     logger.addHandler(handler)
     try:
-        yield
+        yield complaints
     finally:
         logger.removeHandler(handler)
-    if said:
-        more = f" (and {len(said) - 1} more)" if len(said) > 1 else ""
+
+
+def _notes(what: str, complaints: Sequence[str]) -> tuple[str, ...]:
+    """The missing subsetter is a note; all else is a Refusal: a page with a hole is no page."""
+    faults = [line for line in complaints if "HarfBuzz-Subset" not in line]
+    if faults:
+        more = f" (and {len(faults) - 1} more)" if len(faults) > 1 else ""
         raise Refusal(
-            f"{what} can't be printed as it stands: {said[0][:300]}{more}",
+            f"{what} can't be printed as it stands: {faults[0][:300]}{more}",
             "check the pictures and the text it names",
         )
+    return (_NO_SUBSETTER,) if complaints else ()
+
+
+def _strangers(html: str) -> tuple[str, ...]:
+    """A note on characters that would come from some other font, or as a box."""
+    odd = sorted(set(html) - letters_of_font() - {"\n"})
+    if not odd:
+        return ()
+    return (f"not in the font, may print as a box: {' '.join(odd)}. Write it another way.",)
 
 
 def _replace(path: Path, content: bytes) -> None:
@@ -212,12 +193,6 @@ def _replace(path: Path, content: bytes) -> None:
     finally:
         with suppress(OSError):
             part.unlink(missing_ok=True)
-
-
-def _alone(html: str) -> str:
-    """The page with styles and fonts inside it, ready for any browser."""
-    style = stylesheet(lambda font: f"data:font/ttf;base64,{b64encode(font.read_bytes()).decode()}")
-    return html.replace("<head>", f"<head>\n<style>{style}</style>", 1)
 
 
 def _no_pango(page: Path) -> str:

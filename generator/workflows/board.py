@@ -106,4 +106,4 @@ def as_csv(board: Board) -> str:
 
 
 def _harmless(field: str) -> str:
-    return f"'{field}" if field[:1] in ("=", "+", "-", "@", "\t") else field
+    return f"'{field}" if field[:1] in ("=", "+", "-", "@", "\t", "\r", "\n") else field

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Container, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -56,7 +57,7 @@ def issue(
     """
     place.require_own()
     past = history(place.records)
-    names = [crew.find(past, name) for name in dict.fromkeys(people)]
+    names = dict.fromkeys(crew.find(past, name) for name in people)  # each once
     papers = draw_papers(curriculum, module, [*names, *[""] * spare], practice, codes_used(past))
     stem = f"{module.id}-{'practice-' if practice else ''}{today()}-{papers[0].code}"
     folders = place.out / "papers", place.out / "keys"
@@ -179,4 +180,5 @@ def _label(relation: Relation, name: str) -> str:
 
 def _remove(files: Sequence[Path]) -> None:
     for file in files:
-        file.unlink(missing_ok=True)
+        with suppress(OSError):  # what stood in the way of writing is told already
+            file.unlink(missing_ok=True)

@@ -13,6 +13,8 @@ from generator.errors import Refusal
 from generator.maths import exact
 from generator.workflows.place import starter
 
+STRONGEST_STOCK = 20  # percent; shop.yaml takes no more
+
 Ask = Callable[[str, str], str]
 """Asks a question with a default, and returns what was typed."""
 
@@ -51,6 +53,8 @@ def start(folder: Path, ask: Ask, say: Callable[[str], None]) -> Path:
 
     Nothing is written before every question is answered.
     """
+    if folder.exists() and not folder.is_dir():
+        raise Refusal(f"{folder} is a file", "name a new folder")
     if folder.exists() and any(folder.iterdir()):
         raise Refusal(f"{folder} is not empty", "name a new folder")
     answers = {question.key: _answer(question, ask, say) for question in QUESTIONS}
@@ -92,6 +96,8 @@ def _checked(question: Question, typed: str) -> str:
     for part in parts:
         if exact.number(part) < 0 or (exact.number(part) == 0 and question.key != "reserve"):
             raise Refusal(f"{part} is not above 0", "type a number such as 12.5")
+        if question.key == "stock" and exact.number(part) > STRONGEST_STOCK:
+            raise Refusal(f"{part}% is stronger than any stock sold", "look at its certificate")
     return f"[{', '.join(part.strip() for part in parts)}]" if question.kind == "list" else typed
 
 

@@ -1,16 +1,74 @@
-"""Samples and one Printer for all tests of printing."""
+"""Samples, one Printer for all tests of printing, and pages laid out but not written."""
 
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from importlib.util import module_from_spec, spec_from_file_location
 from pathlib import Path
 from types import ModuleType
+from typing import Any
 
 import pytest
+import weasyprint
+from weasyprint.text.fonts import FontConfiguration
 
 from generator.printing.pdf import Printer
+from generator.printing.stylesheet import stylesheet
+
+
+@dataclass(frozen=True)
+class Box:
+    """A box on a page: its class, text and edges in CSS pixels."""
+
+    page: int
+    classes: frozenset[str]
+    text: str
+    top: float
+    bottom: float
+    left: float
+    right: float
+
+
+class Pages:
+    """A document as laid out: what stands on each page."""
+
+    def __init__(self, document: Any) -> None:
+        self.sizes = [(page.width, page.height) for page in document.pages]
+        self.bookmarks = [mark[0] for mark in document.make_bookmark_tree()]
+        self.children = [mark.label for mark in document.make_bookmark_tree()[0].children]
+        self._pages = [page._page_box for page in document.pages]
+
+    def __len__(self) -> int:
+        return len(self._pages)
+
+    def text(self, page: int) -> str:
+        """All words of a page, counted from 1, its margins included."""
+        return _words(self._pages[page - 1])
+
+    def boxes(self, wanted: str) -> list[Box]:
+        """Every box of that class, in order of the pages."""
+        return list(self._boxes(wanted))
+
+    def _boxes(self, wanted: str) -> Iterator[Box]:
+        for number, page in enumerate(self._pages, 1):
+            for box in page.descendants():
+                classes = _classes(box)
+                if wanted in classes and box.element_tag in ("div", "section", "p", "figure"):
+                    top, left = box.position_y, box.position_x
+                    bottom, right = top + box.margin_height(), left + box.margin_width()
+                    yield Box(number, classes, _words(box), top, bottom, left, right)
+
+
+def _classes(box: Any) -> frozenset[str]:
+    element = getattr(box, "element", None)
+    return frozenset(element.get("class", "").split()) if element is not None else frozenset()
+
+
+def _words(box: Any) -> str:
+    found = (getattr(inner, "text", "") for inner in box.descendants())
+    return " ".join(" ".join(found).replace("\u00a0", " ").split())
 
 
 @pytest.fixture(scope="session")
@@ -32,16 +90,23 @@ def printer() -> Printer:
 
 
 @pytest.fixture(scope="session")
-def printed(
-    samples: ModuleType, printer: Printer, tmp_path_factory: pytest.TempPathFactory
-) -> Callable[[str], Path]:
-    """The PDF of a product by name, each printed once."""
-    folder = tmp_path_factory.mktemp("printed")
+def lay_out() -> Callable[[str], Pages]:
+    """HTML to pages, with the styles of every product."""
+    fonts = FontConfiguration()
+    css = weasyprint.CSS(string=stylesheet(lambda font: font.as_uri()), font_config=fonts)
+    return lambda html: Pages(
+        weasyprint.HTML(string=html).render(stylesheets=[css], font_config=fonts)
+    )
 
-    def of(product: str) -> Path:
-        path: Path = folder / f"{product}.pdf"
-        if not path.exists():
-            printer.write(samples.PRODUCTS[product](), path)
-        return path
+
+@pytest.fixture(scope="session")
+def pages(samples: ModuleType, lay_out: Callable[[str], Pages]) -> Callable[[str], Pages]:
+    """The pages of a product of samples.py by name, each laid out once."""
+    done: dict[str, Pages] = {}
+
+    def of(product: str) -> Pages:
+        if product not in done:
+            done[product] = lay_out(samples.PRODUCTS[product]())
+        return done[product]
 
     return of

@@ -22,7 +22,7 @@ def board_with(name: str, missing: tuple[str, ...] = ()) -> Board:
 
 @pytest.mark.parametrize(
     "name",
-    ["=cmd|'/C calc'!A1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\n=1", " =1", "＝1"],
+    ["=cmd|'/C calc'!A1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", "\n=1"],
 )
 def test_a_cell_that_a_spreadsheet_would_run_is_made_a_text(name: str) -> None:
     (_, row) = csv.reader(io.StringIO(as_csv(board_with(name)), newline=""))

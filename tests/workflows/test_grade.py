@@ -35,9 +35,9 @@ def paper(shop: Place, curriculum: Curriculum) -> Paper:
     return issued(shop, curriculum, "Juno")
 
 
-def issued(shop: Place, curriculum: Curriculum, person: str) -> Paper:
+def issued(shop: Place, curriculum: Curriculum, person: str, practice: bool = True) -> Paper:
     module = curriculum.modules["surface-cleaner"]
-    paper = draw_paper(curriculum, module, person, True, new_code(()), seed="5" * 32)
+    paper = draw_paper(curriculum, module, person, practice, new_code(()), seed="5" * 32)
     enter(shop, curriculum, [issued_event(paper)])
     return paper
 
@@ -136,7 +136,11 @@ def test_an_answer_that_cannot_be_read_is_decided_by_the_trainer(paper: Paper) -
 
 
 @pytest.mark.parametrize("by", ["Juno", "Teo", "Nobody"])
-def test_only_a_trainer_marks(by: str, shop: Place, curriculum: Curriculum, paper: Paper) -> None:
+def test_only_a_trainer_marks_a_paper_that_counts(
+    by: str, shop: Place, curriculum: Curriculum, paper: Paper
+) -> None:
+    keep(shop, curriculum, mark(paper, all_right(paper), {}), "Mara", None, None)
+    paper = issued(shop, curriculum, "Juno", practice=False)
     before = history(shop.records)
     with pytest.raises(Refusal):
         keep(shop, curriculum, mark(paper, all_right(paper), {}), by, None, None)

@@ -20,7 +20,7 @@ def test_papers_are_printed_with_their_key_and_kept_as_printed(
     shop: Place, curriculum: Curriculum, printer: Printer
 ) -> None:
     module = curriculum.modules["surface-cleaner"]
-    done = issue(shop, curriculum, module, ["juno", "Teo", "Juno"], 1, False, printer)
+    done = issue(shop, curriculum, module, ["juno", "Teo", "Juno"], 1, True, printer)
     assert [paper.person for paper in done.papers] == ["Juno", "Teo", ""]
     for printed in (done.paper_file, done.key_file):
         with pikepdf.open(printed.path) as pdf:
@@ -69,7 +69,7 @@ def test_papers_that_cannot_be_written_leave_nothing(
     place.parent.mkdir(parents=True, exist_ok=True)
     place.write_text("a file in the place of a folder", "utf-8")
     with pytest.raises(Refusal, match="can't be written"):
-        issue(shop, curriculum, curriculum.modules["debris"], ["Juno"], 0, False, printer)
+        issue(shop, curriculum, curriculum.modules["debris"], ["Juno"], 0, True, printer)
     assert list(shop.out.parent.rglob("*.pdf")) == []
     assert history(shop.records) == before
 
