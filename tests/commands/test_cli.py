@@ -213,7 +213,7 @@ def test_the_loop_of_a_paper_and_its_bad_inputs(folder: Path) -> None:
         ([code[:-1] + last], "mistyped character"),
         (["K7"], "is not a paper code"),
         ([code, *["A"] * (count - 1)], f"{count - 1} answers were read and {count} are needed"),
-        ([code, ";" * count], "answers were read"),
+        ([code, ";" * (count + 1)], "answers were read"),
         ([code], "no answers were given"),
         ([code, "--from", str(folder / "none.csv")], "can't be read"),
         ([code, "--for", "Teo", *["A"] * count], "is Juno's"),

@@ -592,6 +592,14 @@ PRODUCTS: dict[str, Callable[[], str]] = {
     "slip": lambda: slip_html(
         SHOP, MODULE, result(), "Ada, crew", (("Ratios and fractions", "page 3"),), BATCH[:2]
     ),
+    "slip-practice": lambda: slip_html(
+        SHOP,
+        MODULE,
+        replace(result(), paper=replace(PAPERS[0], practice=True), must_missed=()),
+        "Ada, crew",
+        (),
+        (),
+    ),
     "slip-passed": lambda: slip_html(SHOP, MODULE, result(passed=True), "Ada, crew", (), ()),
     "board": lambda: board_html(SHOP, BOARD),
     "a4": lambda: booklet_html(
