@@ -65,8 +65,10 @@ def drawing() -> None:
         sympy.solve(equation.subs({stock: 12.5, target: 2, total: 50}), amount)
 
     solved = median_seconds(solve_afresh, 50)
-    print(f"10,000 items: {each * 10_000:.2f} s; one item {each * 1e6:.0f} µs, "
-          f"{solved / each:.0f} times faster than one fresh solve of a batch")
+    print(
+        f"10,000 items: {each * 10_000:.2f} s; one item {each * 1e6:.0f} µs, "
+        f"{solved / each:.0f} times faster than one fresh solve of a batch"
+    )
 
 
 def printing() -> None:

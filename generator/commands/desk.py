@@ -50,7 +50,8 @@ def check(place: Place, json_out: bool, check_records: bool) -> None:
         for warning in report.warnings:
             click.echo(f"worth a look: {warning}")
         counts = ", ".join(f"{count} {name}" for name, count in report.counts.items())
-        click.echo(f"{len(report.faults) or 'No'} faults in {counts}.")
+        found = len(report.faults)
+        click.echo(f"{found or 'No'} {'fault' if found == 1 else 'faults'} in {counts}.")
         if check_records and not broken:
             click.echo("The records are whole.")
     if report.faults or broken:

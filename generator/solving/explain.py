@@ -77,7 +77,14 @@ def _printed(outcome: Outcome) -> Callable[[str], str]:
         value = outcome.env[name]
         if isinstance(value, tuple):
             return f"({', '.join(number_text(v) for v in value)})"
-        if value.denominator in (3, 6, 7, 9, 11, 12):  # a share such as 1/3 reads better than 0.3333
+        if value.denominator in (
+            3,
+            6,
+            7,
+            9,
+            11,
+            12,
+        ):  # a share such as 1/3 reads better than 0.3333
             return f"({mixed_text(value)})"
         return number_text(value)
 

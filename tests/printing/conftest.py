@@ -20,10 +20,10 @@ from generator.printing.stylesheet import stylesheet
 
 @dataclass(frozen=True)
 class Box:
-    """A box on a page: its class, text and edges in CSS pixels."""
+    """A box on a page: its element, text and edges in CSS pixels."""
 
     page: int
-    classes: frozenset[str]
+    element: int
     text: str
     top: float
     bottom: float
@@ -36,8 +36,6 @@ class Pages:
 
     def __init__(self, document: Any) -> None:
         self.sizes = [(page.width, page.height) for page in document.pages]
-        self.bookmarks = [mark[0] for mark in document.make_bookmark_tree()]
-        self.children = [mark.label for mark in document.make_bookmark_tree()[0].children]
         self._pages = [page._page_box for page in document.pages]
 
     def __len__(self) -> int:
@@ -53,12 +51,13 @@ class Pages:
 
     def _boxes(self, wanted: str) -> Iterator[Box]:
         for number, page in enumerate(self._pages, 1):
+            seen = set()  # inner boxes without a name carry the element of their parent
             for box in page.descendants():
-                classes = _classes(box)
-                if wanted in classes and box.element_tag in ("div", "section", "p", "figure"):
+                if wanted in _classes(box) and id(box.element) not in seen:
+                    seen.add(id(box.element))
                     top, left = box.position_y, box.position_x
                     bottom, right = top + box.margin_height(), left + box.margin_width()
-                    yield Box(number, classes, _words(box), top, bottom, left, right)
+                    yield Box(number, id(box.element), _words(box), top, bottom, left, right)
 
 
 def _classes(box: Any) -> frozenset[str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 import pytest
 from hypothesis import given, settings
@@ -92,7 +92,7 @@ UNDRAWABLE: list[tuple[str, dict[str, str], str]] = [
 
 def words(svg: str) -> list[str]:
     """The lines of text in a drawing; the drawing must be well-formed."""
-    root = ElementTree.fromstring(svg)
+    root = ET.fromstring(svg)
     return [text.text or "" for text in root.iter("{http://www.w3.org/2000/svg}text")]
 
 
@@ -156,4 +156,4 @@ def test_draws_or_refuses_whatever_comes(name: str, data: st.DataObject) -> None
 
 def test_words_are_escaped() -> None:
     """Text from a curriculum may hold what looks like markup."""
-    assert ElementTree.fromstring(label(0, 0, 'a < b & "c"')).text == 'a < b & "c"'
+    assert ET.fromstring(label(0, 0, 'a < b & "c"')).text == 'a < b & "c"'

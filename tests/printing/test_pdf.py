@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import os
 import re
 import subprocess
@@ -76,7 +77,7 @@ def test_no_level_of_heading_is_skipped(product: str, samples: ModuleType) -> No
     levels = [int(level) for level in re.findall(r"<h(\d)", samples.PRODUCTS[product]())]
 
     assert levels[0] == 1
-    assert [b for a, b in zip(levels, levels[1:], strict=False) if b > a + 1] == []
+    assert [b for a, b in itertools.pairwise(levels) if b > a + 1] == []
 
 
 def test_lessons_are_bookmarks(printed: Callable[[str], pikepdf.Pdf]) -> None:
