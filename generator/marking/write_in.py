@@ -12,7 +12,7 @@ from generator.maths.units import NONE, Unit, parse_unit, ratio, shown
 from generator.model.item import Item
 
 _RATIO_ASKED = re.compile(r"\bpart(?:s|e|es)?\b|\bratio|\d\s*:\s*\d|\braz[oó]n|\bproporci", re.I)
-_TOO_STRONG = "Too strong. Here more than the answer is never right."
+_TOO_MUCH = "Too much. Here more than the answer is never right."
 
 
 def find_written(item: Item, written: str) -> Finding:
@@ -89,8 +89,8 @@ def _too_strong(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
         or _point(item, reading, wanted)
     )
     if not why:
-        return Finding("too-strong", tell=_TOO_STRONG)
-    return Finding("too-strong", why.slip, f"{_TOO_STRONG} {why.tell}".strip())
+        return Finding("too-strong", tell=_TOO_MUCH)
+    return Finding("too-strong", why.slip, f"{_TOO_MUCH} {why.tell}".strip())
 
 
 def _slip(item: Item, reading: Reading, wanted: Unit) -> Finding | None:

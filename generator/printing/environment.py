@@ -30,7 +30,7 @@ HERE = Path(__file__).parent
 LETTERS = "ABCDEFGHIJ"
 _SIZES = {"letter": "letter", "a4": "A4"}
 _UNITS = filter(re.compile("[A-Za-z ]+").fullmatch, (shown(parse_unit(n)) for n in UNIT_NAMES))
-_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{'|'.join(sorted(_UNITS))})\b|\d+/\d)")
+_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{'|'.join(sorted(_UNITS))})\b|%|\d+/\d)")
 _MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
 
 

@@ -128,8 +128,8 @@ TELLS = [
     ("flow", "26.7", "4 times too big: gal and qt are mixed up."),
     ("run-dry", "3960", "60 times too big: min and s are mixed up."),
     ("run-dry", "1.1", "60 times too small: min and h are mixed up."),
-    ("must-batch", "3", "Too strong. Here more than the answer is never right. tell quarter"),
-    ("must-batch", "2.8", "Too strong. Here more than the answer is never right."),
+    ("must-batch", "3", "Too much. Here more than the answer is never right. tell quarter"),
+    ("must-batch", "2.8", "Too much. Here more than the answer is never right."),
     ("pack-out", "60", "The number is right. Always write its unit: fl oz."),
     ("choose-number", "B", "tell upside-down because"),
     ("choose-words", "B", "because"),
@@ -164,6 +164,12 @@ def test_the_nearest_of_two_slips_is_named() -> None:
     item = replace(the_item("batch"), slips=(slip("far", "9 gal"), slip("near", "8.6 gal")))
     assert judge(item, 1, "8.6").slip == "near"
     assert judge(replace(item, slips=item.slips[::-1]), 1, "9").slip == "far"
+
+
+def test_a_slip_may_be_rounded_by_the_person_if_two_digits_are_left() -> None:
+    item = replace(the_item("batch"), slips=(slip("long", "10.4 gal"), slip("short", "9.4 gal")))
+    assert judge(item, 1, "10").slip == "long"
+    assert judge(item, 1, "9").slip == ""
 
 
 def test_a_near_miss_is_not_called_a_slip_farther_off() -> None:

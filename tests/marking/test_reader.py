@@ -43,7 +43,8 @@ def test_another_unit_is_converted_and_the_number_kept_as_written() -> None:
 def test_a_unit_of_another_kind_gives_no_value() -> None:
     reading = read_answer("3 lb", GAL)
     assert reading.unit_wrong
-    assert (reading.value, reading.plain) == (None, 3)
+    assert reading.unit_given
+    assert (reading.value, reading.plain, reading.unit) == (None, 3, parse_unit("lb"))
 
 
 def test_amounts_in_falling_units_are_one_sum() -> None:
@@ -54,7 +55,7 @@ def test_amounts_in_falling_units_are_one_sum() -> None:
 
 def test_a_sum_in_units_of_another_kind_is_a_wrong_unit() -> None:
     reading = read_answer("5 ft 6 inches", GAL)
-    assert (reading.unit_wrong, reading.value) == (True, None)
+    assert (reading.unit_wrong, reading.unit_given, reading.value) == (True, True, None)
 
 
 @pytest.mark.parametrize(
@@ -83,8 +84,11 @@ def test_a_ratio_is_water_to_one_of_stock() -> None:
     assert (reading.value, reading.ratio, reading.others) == (4, (1, 4), (Fraction(1, 4),))
 
 
-def test_words_say_which_side_of_a_ratio_is_water() -> None:
-    reading = read_answer("4 parts water to 1 part stock", ONE)
+@pytest.mark.parametrize(
+    "text", ["4 parts water to 1 part stock", "1 stock to 4", "1 to 4 water", "4 to 1 stock"]
+)
+def test_words_say_which_side_of_a_ratio_is_water(text: str) -> None:
+    reading = read_answer(text, ONE)
     assert (reading.value, reading.ratio, reading.others) == (4, (1, 4), ())
 
 
@@ -102,6 +106,13 @@ def test_words_are_those_of_the_item() -> None:
     assert read_answer("won't run out", MIN, ["never"]).word == "never"
     assert read_answer("won't run out", MIN, ["cannot"]).trouble
     assert read_answer("won't run out", MIN).word == ""
+
+
+@pytest.mark.parametrize(
+    "text", ["stock .5 gal", "½\u200bgal", "\ufeff½ gal", "½\u00a0gal", "½\tgal"]
+)
+def test_odd_spaces_and_a_leading_point(text: str) -> None:
+    assert read_answer(text, GAL).value == Fraction(1, 2)
 
 
 @pytest.mark.parametrize("unit", ["ft", "in", "yd"])

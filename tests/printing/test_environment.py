@@ -40,6 +40,7 @@ def test_a_script_address_is_no_link() -> None:
     [
         ("3 gal", "3\u00a0gal"),
         ("3 1/4 gal", "3\u00a01/4\u00a0gal"),
+        ("within 5 %.", "within 5\u00a0%."),
         ("20 fl oz", "20\u00a0fl oz"),
         ("5 minutes", "5 minutes"),
         ("rig 2 has 2 doors", "rig 2 has 2 doors"),

@@ -49,6 +49,7 @@ def answering(answers: dict[str, list[str] | str]) -> Callable[[str, str], str]:
         {"stock": "12.5, 10, 8", "ladders": "16, 20, 24, 28, 32, 40"},
         {"reserve": "400", "tank": "300"},
         {"stock": "10, 10", "reserve": "0"},
+        {"stock": "15", "gpm": "8", "tank": "525", "reserve": "0"},
     ],
 )
 def test_a_new_folder_has_no_faults(answers: dict[str, list[str] | str], tmp_path: Path) -> None:
