@@ -76,7 +76,8 @@ def printing() -> None:
     from weasyprint import CSS, HTML
     from weasyprint.text.fonts import FontConfiguration
 
-    from generator.printing.pdf import Printer, stylesheet
+    from generator.printing.pdf import Printer
+    from generator.printing.stylesheet import stylesheet
     from generator.reading.curriculum import read_curriculum
     from generator.workflows.booklet import html_of
 

@@ -27,8 +27,9 @@ from generator.reading.lookups import Table, settings
 from generator.reading.nodes import Document
 from generator.reading.problems import ProblemReader
 from generator.reading.relations import entries, read_relations
-from generator.reading.schema import ModuleShape, SourceShape, validated
+from generator.reading.schema import ModuleShape, SourceShape
 from generator.reading.shop import read_shop
+from generator.reading.validate import validated
 
 Places = dict[tuple[str, str], tuple[str, int]]
 

@@ -23,7 +23,8 @@ from generator.model.relation import Relation
 from generator.reading.gather import Gathered
 from generator.reading.lookups import ABSENT, Setting, Table, filled, looked_up
 from generator.reading.nodes import Document, Path_
-from generator.reading.schema import FigureShape, LessonShape, NumberShape, QuestionShape, validated
+from generator.reading.schema import FigureShape, LessonShape, NumberShape, QuestionShape
+from generator.reading.validate import validated
 from generator.solving.answer import work
 
 OPTIONS = 3

@@ -15,7 +15,8 @@ from generator.model.shop import Shop
 from generator.reading.gather import Gathered
 from generator.reading.lookups import Table, filled, rig_values
 from generator.reading.nodes import Document, Path_
-from generator.reading.schema import ProblemShape, RangeShape, SlipShape, validated
+from generator.reading.schema import ProblemShape, RangeShape, SlipShape
+from generator.reading.validate import validated
 
 MOST_VALUES = 1000  # of one drawn name
 

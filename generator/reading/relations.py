@@ -16,7 +16,8 @@ from generator.model.relation import Constant, Quantity, Relation, Whole, WordCa
 from generator.reading.gather import Gathered
 from generator.reading.lookups import Table
 from generator.reading.nodes import Document, Path_
-from generator.reading.schema import QuantityShape, RelationShape, WordShape, validated
+from generator.reading.schema import QuantityShape, RelationShape, WordShape
+from generator.reading.validate import validated
 
 
 def read_relations(document: Document, gathered: Gathered, table: Table) -> dict[str, Relation]:

@@ -1,71 +1,17 @@
 """The shapes of the files, as authors write them; every scalar arrives as text.
 
 The declaration is the reference: a field without a default must be there, an unknown one is a
-fault. `validated` turns pydantic's errors into faults with a file, a line and a next step.
+fault.
 """
 
 from __future__ import annotations
 
-import re
 from fractions import Fraction
-from typing import Annotated, Any, Literal, TypeVar
+from typing import Annotated, Any, Literal
 
-from pydantic import (
-    BaseModel,
-    BeforeValidator,
-    ConfigDict,
-    Discriminator,
-    Field,
-    PlainValidator,
-    StringConstraints,
-    Tag,
-    ValidationError,
-)
-from pydantic_core import ErrorDetails, PydanticCustomError
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag
 
-from generator.errors import Faults, Refusal, nearest
-from generator.maths import exact
-from generator.reading.nodes import Document
-
-_YES, _NO = {"yes", "true", "on"}, {"no", "false", "off"}
-
-
-def _refused(refusal: Refusal) -> PydanticCustomError:
-    return PydanticCustomError("refusal", "{what}", {"what": refusal.what, "next": refusal.next})
-
-
-def _number(value: Any) -> Fraction:
-    try:
-        return exact.number(value if isinstance(value, str) else "")
-    except Refusal as refusal:
-        raise _refused(refusal) from refusal
-
-
-def _whole(value: Any) -> int:
-    if isinstance(value, str) and re.fullmatch(r"\d{1,9}", value):
-        return int(value)
-    raise _refused(Refusal(f'"{value}" is not a whole number', "write it like 3"))
-
-
-def _flag(value: Any) -> bool:
-    word = value.lower() if isinstance(value, str) else ""
-    if word in _YES | _NO:
-        return word in _YES
-    raise _refused(Refusal(f'"{value}" is neither yes nor no', "write yes or no"))
-
-
-def _one_or_many(value: Any) -> Any:
-    return [value] if isinstance(value, str) else value
-
-
-Number = Annotated[Fraction, PlainValidator(_number)]
-Whole = Annotated[int, PlainValidator(_whole)]
-Flag = Annotated[bool, PlainValidator(_flag)]
-Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
-Blank = Annotated[str, StringConstraints(strip_whitespace=True)]  # may be empty
-Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9_-]{0,39}$")]
-NameText = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9_]{0,29}$")]
-Values = Annotated[list[Text], BeforeValidator(_one_or_many)]
+from generator.reading.fields import Blank, Flag, Id, NameText, Number, Text, Values, Whole
 
 
 class Shape(BaseModel):
@@ -358,67 +304,3 @@ class ModuleShape(Shape):
     may: MayShape
     paper: PaperShape
     signoff: SignOffShape
-
-
-S = TypeVar("S", bound=BaseModel)
-
-
-def validated(shape: type[S], document: Document, path: tuple[str | int, ...], data: Any) -> S:
-    """`data`, standing at `path` of the document, as a `shape`. Raises Faults, all at once."""
-    try:
-        return shape.model_validate(data)
-    except ValidationError as trouble:
-        errors = trouble.errors()
-        raise Faults(_fault(shape, document, path, error) for error in errors) from trouble
-
-
-def _fault(
-    shape: type[S], document: Document, path: tuple[str | int, ...], error: ErrorDetails
-) -> Any:
-    where = tuple(p for p in error["loc"] if not str(p).endswith("Shape") and "list[" not in str(p))
-    what, next = _said(shape, error)
-    return document.fault((*path, *where), what, next)
-
-
-def _said(shape: type[BaseModel], error: ErrorDetails) -> tuple[str, str]:
-    key = str(error["loc"][-1]) if error["loc"] else "the file"
-    context: dict[str, Any] = error.get("ctx", {})
-    match error["type"]:
-        case "refusal":
-            return f"{key}: {context['what']}", context["next"]
-        case "missing":
-            return f"{key} is missing", f"add {key}:"
-        case "extra_forbidden":
-            return f"{key} is not a known key", nearest(key, _keys_near(shape, error["loc"][:-1]))
-        case "literal_error":
-            return f'{key} is "{error["input"]}"', f"use {context['expected']}"
-        case "string_pattern_mismatch":
-            return f'{key}: "{error["input"]}" is not a plain name', "use small letters, digits, -"
-        case "string_too_short":
-            return f"{key} is empty", "write something, or remove the line"
-        case "too_short" | "too_long":
-            limit = context.get("min_length", context.get("max_length"))
-            return f"{key} has {context['actual_length']} entries", f"the limit is {limit}"
-        case "string_type":
-            return f"{key} should be a text", "put it on one line, in quotes"
-        case "list_type":
-            return f"{key} should be a list", "write [one, two], or one line each with - before it"
-        case _:
-            return f"{key} should be keys with values", "write key: value, one to a line"
-
-
-def _keys_near(shape: type[BaseModel], loc: tuple[int | str, ...]) -> list[str]:
-    """The keys of the innermost shape along `loc`, for "did you mean"."""
-    current: type[BaseModel] = shape
-    for step in loc:
-        field = next((f for n, f in current.model_fields.items() if step in (n, f.alias)), None)
-        inner = _inner_shape(field.annotation) if field else None
-        current = inner or current
-    return [field.alias or name for name, field in current.model_fields.items()]
-
-
-def _inner_shape(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    arguments = getattr(annotation, "__args__", ())
-    return next((found for a in arguments if (found := _inner_shape(a))), None)

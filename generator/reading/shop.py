@@ -5,7 +5,8 @@ from __future__ import annotations
 from generator.model.shop import Rig, Rules, Shop, Wash
 from generator.reading.gather import Gathered
 from generator.reading.nodes import Document
-from generator.reading.schema import ShopShape, validated
+from generator.reading.schema import ShopShape
+from generator.reading.validate import validated
 
 
 def read_shop(document: Document, gathered: Gathered) -> Shop:

@@ -1,0 +1,53 @@
+"""The kinds of value a field of a file may want; each turns text into it, or says why not."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from typing import Annotated, Any
+
+from pydantic import BeforeValidator, PlainValidator, StringConstraints
+from pydantic_core import PydanticCustomError
+
+from generator.errors import Refusal
+from generator.maths import exact
+
+_YES, _NO = {"yes", "true", "on"}, {"no", "false", "off"}
+
+
+def _refused(refusal: Refusal) -> PydanticCustomError:
+    return PydanticCustomError("refusal", "{what}", {"what": refusal.what, "next": refusal.next})
+
+
+def _number(value: Any) -> Fraction:
+    try:
+        return exact.number(value if isinstance(value, str) else "")
+    except Refusal as refusal:
+        raise _refused(refusal) from refusal
+
+
+def _whole(value: Any) -> int:
+    if isinstance(value, str) and re.fullmatch(r"\d{1,9}", value):
+        return int(value)
+    raise _refused(Refusal(f'"{value}" is not a whole number', "write it like 3"))
+
+
+def _flag(value: Any) -> bool:
+    word = value.lower() if isinstance(value, str) else ""
+    if word in _YES | _NO:
+        return word in _YES
+    raise _refused(Refusal(f'"{value}" is neither yes nor no', "write yes or no"))
+
+
+def _one_or_many(value: Any) -> Any:
+    return [value] if isinstance(value, str) else value
+
+
+Number = Annotated[Fraction, PlainValidator(_number)]
+Whole = Annotated[int, PlainValidator(_whole)]
+Flag = Annotated[bool, PlainValidator(_flag)]
+Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
+Blank = Annotated[str, StringConstraints(strip_whitespace=True)]  # may be empty
+Id = Annotated[str, StringConstraints(pattern=r"^[a-z0-9][a-z0-9_-]{0,39}$")]
+NameText = Annotated[str, StringConstraints(pattern=r"^[A-Za-z][A-Za-z0-9_]{0,29}$")]
+Values = Annotated[list[Text], BeforeValidator(_one_or_many)]
