@@ -123,6 +123,7 @@ class Blueprint:
     days_between: int
     practice: int  # practice papers before the counted one
     must: tuple[str, ...] = ()  # problem or question ids; each stands on every paper
+    strip: tuple[str, ...] = ()  # relations on the formula strip; none named: all that are asked
 
     @property
     def items(self) -> int:

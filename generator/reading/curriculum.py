@@ -206,7 +206,8 @@ class _ModuleReader:
         self.gathered.place("module", self.name, self.document, ())
         read = tuple(lesson for name in shape.lessons if (lesson := self.lesson(lessons, name)))
         drawn = self.problems(problems)
-        paper = shape.paper.model_dump() | {"must": tuple(shape.paper.must)}
+        listed = {"must": tuple(shape.paper.must), "strip": tuple(shape.paper.strip)}
+        paper = shape.paper.model_dump() | listed
         module = Module(
             id=self.name,
             title=shape.title,
@@ -271,6 +272,11 @@ class _ModuleReader:
         for name in sorted(set(paper.must) & set(known) - set(flagged)):
             what = f'the must-get "{name}" does not say must: yes'
             self.gathered.add(self.document, ("paper", "must"), what, "add must: yes to it")
+        asked = [problem.relation.id for problem in module.problems]
+        for name in paper.strip:
+            if name not in asked:
+                what = f'the formula strip names "{name}", which no problem here uses'
+                self.gathered.add(self.document, ("paper", "strip"), what, nearest(name, asked))
         for name in paper.must:
             if name not in known:
                 what = f'the must-get "{name}" is no problem or question here'

@@ -265,6 +265,7 @@ class PaperShape(Shape):
     days_between: Whole = 1
     practice: Whole = 0
     must: Annotated[list[Id], Field(max_length=5)] = []
+    strip: list[Id] = []
 
 
 class LineShape(Shape):

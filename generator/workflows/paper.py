@@ -157,7 +157,9 @@ def _item(pick: Pick, seed: int) -> Item:
 
 def strip(module: Module) -> tuple[str, ...]:
     """The formula strip of a module: what its problems need, in words, each line once."""
-    return tuple(dict.fromkeys(line for p in module.problems for line in _strip_lines(p)))
+    named = module.blueprint.strip
+    shown = [p for p in module.problems if not named or p.relation.id in named]
+    return tuple(dict.fromkeys(line for problem in shown for line in _strip_lines(problem)))
 
 
 def _strip_lines(problem: Problem) -> list[str]:
