@@ -12,6 +12,7 @@ from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.model.standing import Standing
 from generator.records import crew
+from generator.records.needs import by_rig
 from generator.records.standing import may_mix, standings
 
 NOTE = (
@@ -23,8 +24,9 @@ NOTE = (
 def board_of(curriculum: Curriculum, events: Sequence[Event], day: str, head: str) -> Board:
     """The board of that day (ISO); `head` is the head of the record's chain."""
     standing = standings(events, curriculum, day)
-    people = crew.on_crew(events)
-    trainers = crew.trainers(events)
+    by_then = [event for event in events if event.seen <= day]
+    people = crew.on_crew(by_then)
+    trainers = crew.trainers(by_then)
     columns = _columns(curriculum)
     at = {(each.person, each.module, each.rig): each for each in standing}
     return Board(
@@ -48,7 +50,7 @@ def _columns(curriculum: Curriculum) -> list[tuple[str, str]]:
     """Module and rig of each column; the modules that clear for a duty stand first."""
     modules = sorted(curriculum.modules.values(), key=lambda m: (not m.grants, m.title))
     rigs = [rig.id for rig in curriculum.shop.rigs]
-    return [(m.id, rig) for m in modules for rig in (rigs if m.sign_off.per_rig else [""])]
+    return [(m.id, rig) for m in modules for rig in (rigs if by_rig(m) else [""])]
 
 
 def _heading(curriculum: Curriculum, module: str, rig: str) -> str:

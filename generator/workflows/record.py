@@ -34,8 +34,7 @@ def append(records: Records, curriculum: Curriculum, events: Sequence[Event]) ->
     """Append to an open record, first noting editions it has not heard of."""
     known = records.events()
     named = [_with_known_names(each, known) for each in events]
-    day = min(each.seen for each in named)
-    noted = unnoted_editions(known, curriculum.modules.values(), day)
+    noted = unnoted_editions(known, curriculum.modules.values(), today())
     added = records.append([*noted, *named], partial(permit, curriculum=curriculum))
     return added[len(noted) :]
 

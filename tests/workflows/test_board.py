@@ -5,11 +5,13 @@ from __future__ import annotations
 import csv
 import io
 import json
+from dataclasses import replace
 
 import pytest
 
 from generator.model.board import Board, Cell, Duty, Row
 from generator.model.course import Curriculum
+from generator.model.event import Event
 from generator.workflows.board import as_csv, as_data, board_of
 from generator.workflows.place import Place
 from generator.workflows.record import enter, event, history
@@ -69,3 +71,26 @@ def test_who_left_is_not_on_the_board(shop: Place, curriculum: Curriculum) -> No
     enter(shop, curriculum, [event("left", "Teo")])
     board = board_of(curriculum, history(shop.records), "2030-01-01", "abcd")
     assert [row.person for row in board.rows] == ["Mara", "Juno"]
+
+
+def test_the_board_of_a_day_before_somebody_joined_leaves_the_person_out(
+    curriculum: Curriculum,
+) -> None:
+    events = [
+        Event("joined", "Juno", "2026-03-01", "2026-03-01", number=1),
+        Event("joined", "Teo", "2026-06-01", "2026-06-01", number=2),
+    ]
+    board = board_of(curriculum, events, "2026-04-01", "head")
+    assert [row.person for row in board.rows] == ["Juno"]
+
+
+def test_a_module_that_clears_for_mixing_has_a_column_for_each_rig(curriculum: Curriculum) -> None:
+    mixing = curriculum.modules["mixing"]
+    once = replace(mixing, sign_off=replace(mixing.sign_off, per_rig=False))
+    changed = replace(curriculum, modules={**curriculum.modules, "mixing": once})
+    joined = Event("joined", "Juno", "2026-03-01", "2026-03-01", number=1)
+    board = board_of(changed, [joined], "2026-04-01", "head")
+    assert [name for name in board.modules if name.startswith("mix")] == [
+        "mix, Rig 1",
+        "mix, Rig 2",
+    ]
