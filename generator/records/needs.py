@@ -100,8 +100,7 @@ def _paper(case: Case, edition: int) -> list[str]:
         score = f"{data['right']} of {data['items']}, {data['cut']} needed"
         return [f"pass a new written paper (last: {score})"]
     return [
-        f"put right the must-get missed ({item.replace('-', ' ')}): asked aloud the same day by "
-        "another trainer, else a new written paper"
+        f"put right a missed must-get ({item.replace('-', ' ')}): asked aloud, or a new paper"
         for item in case.who.unmended(mark)
     ]
 

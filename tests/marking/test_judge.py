@@ -108,6 +108,7 @@ def the_item(item_id: str) -> Item:
     return next(case[1] for case in reversed(ALL) if case[1].id == item_id)
 
 
+TOO_MUCH = "Too much. Here more than the answer is never right."
 TELLS = [
     ("batch", "312.5", "tell upside-down"),
     ("batch", "12", "4 times too big: gal and qt are mixed up."),
@@ -128,8 +129,10 @@ TELLS = [
     ("flow", "26.7", "4 times too big: gal and qt are mixed up."),
     ("run-dry", "3960", "60 times too big: min and s are mixed up."),
     ("run-dry", "1.1", "60 times too small: min and h are mixed up."),
-    ("must-batch", "3", "Too much. Here more than the answer is never right. tell quarter"),
-    ("must-batch", "2.8", "Too much. Here more than the answer is never right."),
+    ("must-batch", "3", f"{TOO_MUCH} tell quarter"),
+    ("must-batch", "2.8", TOO_MUCH),
+    ("must-batch", "11", f"{TOO_MUCH} 4 times too big: gal and qt are mixed up."),
+    ("must-batch", "27.5", f"{TOO_MUCH} 10 times too big: see where the point goes."),
     ("pack-out", "60", "The number is right. Always write its unit: fl oz."),
     ("choose-number", "B", "tell upside-down because"),
     ("choose-words", "B", "because"),
@@ -158,6 +161,16 @@ def test_a_slip_printed_as_a_ratio_is_known_by_its_value_alone() -> None:
 def test_a_slip_inside_the_accepted_range_is_right() -> None:
     item = the_item("batch")
     assert judge(replace(item, slips=(slip("near", "3 gal"),)), 1, "3 gal").kind == "right"
+
+
+def test_an_answer_without_a_range_is_its_own_range() -> None:
+    item = the_item("must-batch")
+    item = replace(item, answer=replace(item.answer, low=None, high=None))
+    assert [judge(item, 1, text).kind for text in ("2.75", "2.74", "2.76")] == [
+        "right",
+        "wrong",
+        "too-strong",
+    ]
 
 
 def test_the_nearest_of_two_slips_is_named() -> None:
