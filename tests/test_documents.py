@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import re
+import shutil
 import subprocess
 from collections.abc import Iterator
 from pathlib import Path
@@ -164,7 +165,7 @@ def test_every_test_file_stands_where_the_code_it_tests_does() -> None:
 
 
 def test_git_keeps_nothing_that_was_printed_or_recorded() -> None:
-    if not (ROOT / ".git").exists():
+    if not (ROOT / ".git").exists() or not shutil.which("git"):
         pytest.skip("not a checkout")
     kept = subprocess.run(
         ["git", "ls-files"], cwd=ROOT, capture_output=True, text=True, check=True
