@@ -118,7 +118,9 @@ def plan(relation: Relation, given: frozenset[str], find: str) -> Plan:
 
 def inexact(outcome: Outcome, arrangement: Arrangement) -> bool:
     """Whether the number is right to forty digits only (a root, a logarithm, an angle, pi)."""
-    return any(is_inexact(tree, outcome.env) for step in arrangement.steps for tree in step.numeric)
+    return not arrangement.rational and any(
+        is_inexact(tree, outcome.env) for step in arrangement.steps for tree in step.numeric
+    )
 
 
 def words_of(relation: Relation, find: str) -> tuple[str, ...]:

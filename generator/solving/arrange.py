@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from generator.errors import Refusal
 from generator.maths import solve
-from generator.maths.evaluate import Closure, Value, compiled
+from generator.maths.evaluate import Closure, Value, compiled, may_be_inexact
 from generator.maths.measure import in_own_units, plain
 from generator.maths.orient import oriented
 from generator.maths.trees import Comparison, Tree, names
@@ -41,6 +41,11 @@ class Arrangement:
     relation: Relation
     find: str
     steps: tuple[Step, ...]
+
+    @cached_property
+    def rational(self) -> bool:
+        """Whether every step stays exact, with no root, logarithm, angle or pi in any of them."""
+        return not any(may_be_inexact(tree) for step in self.steps for tree in step.numeric)
 
 
 def units_of(relation: Relation) -> dict[str, Unit]:
