@@ -1,6 +1,7 @@
 """Drawing the numbers of a problem, and refusing those that could not be judged fairly.
 
-A draw is allowed when its keep rules hold, the answer lies on a mark where it must be got, and
+A draw is allowed when its keep rules hold, the answer lies on a mark where it must be got, no two
+slips give the same number, and
 the accepted range ends well before the nearest slip: its far end is nearer to the exact answer
 than `NEAR` of the distance to any slip (a flat 5 % would mark the 1:20 misreading right).
 """
@@ -145,7 +146,10 @@ class Drawer:
             return None
         reach = NEAR_TURNED * max(value - low, high - value)
         values = self.slip_values(outcome)
-        if any(reach >= abs(slip - value) for _, slip in values if slip is not None):
+        numbers = [slip for _, slip in values if slip is not None]
+        if any(reach >= abs(slip - value) for slip in numbers):
+            return None
+        if len(set(numbers)) < len(numbers):  # two wrong ways that could not be told apart
             return None
         text = amount_text(answer, self.unit, mark)
         wrong = self.wrong_ways(values, text)
