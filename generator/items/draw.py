@@ -1,9 +1,9 @@
 """Drawing the numbers of a problem, and refusing those that could not be judged fairly.
 
 A draw is allowed when its keep rules hold, the answer lies on a mark where it must be got, no two
-slips give the same number, and
-the accepted range ends well before the nearest slip: its far end is nearer to the exact answer
-than `NEAR` of the distance to any slip (a flat 5 % would mark the 1:20 misreading right).
+slips give the same number, and the accepted range ends well before the nearest slip: its far end
+is nearer to the exact answer than `NEAR` of the distance to any slip (a flat 5 % would mark the
+1:20 misreading right).
 """
 
 from __future__ import annotations
