@@ -17,7 +17,6 @@ from generator.model.course import Curriculum, Module
 from generator.model.event import Event
 from generator.model.item import Item
 from generator.model.paper import Paper
-from generator.papers.codes import new_code
 from generator.printing.board import board_html
 from generator.printing.key import key_html
 from generator.printing.paper import paper_html
@@ -81,39 +80,28 @@ def _teach_and_test(place: Place, curriculum: Curriculum, module: Module) -> lis
     events.append(event("trainer-named", TRAINER, seen=_ago(20), by=OWNER, basis=basis))
     for each in curriculum.modules.values():
         events += people.taught(each, CREW, (), TRAINER, _ago(12))
-    practice: list[Event] = []
+    sheets: list[Paper] = []
     for number in range(module.blueprint.practice):
-        for name in CREW:
-            practice += _practice(curriculum, module, name, _ago(8 - 2 * number))
-    papers = [
-        paper.draw_paper(curriculum, module, name, False, code, day=_ago(2))
-        for name, code in zip(CREW, _codes(len(CREW)), strict=True)
-    ]
-    issued = [_issued(each, _ago(2)) for each in papers]
+        day = _ago(8 - 2 * number)
+        sheets += paper.draw_papers(curriculum, module, CREW, True, _codes(sheets), day)
+    counted = paper.draw_papers(curriculum, module, CREW, False, _codes(sheets), _ago(2))
+    for sheet in sheets:
+        events += [paper.issued_event(sheet), _marked_right(sheet)]
+    events += [paper.issued_event(sheet) for sheet in counted]
     with open_records(place.records, create=True) as records:
-        append(records, curriculum, [*events, *practice, *issued])
-    return papers
+        append(records, curriculum, events)
+    return list(counted)
 
 
-def _codes(count: int) -> list[str]:
-    codes: list[str] = []
-    while len(codes) < count:
-        codes.append(new_code(codes))
-    return codes
+def _codes(papers: list[Paper]) -> list[str]:
+    return [each.code for each in papers]
 
 
-def _issued(each: Paper, day: str) -> Event:
-    made = paper.issued_event(each)
-    return Event(made.kind, made.person, day, made.entered, made.by, made.data)
-
-
-def _practice(curriculum: Curriculum, module: Module, name: str, day: str) -> list[Event]:
-    """A practice paper, printed and marked."""
-    (code,) = _codes(1)
-    sheet = paper.draw_paper(curriculum, module, name, True, code, day=day)
+def _marked_right(sheet: Paper) -> Event:
+    """A practice paper with every answer right, marked on the day it was printed."""
     result = marking.mark(sheet, [right_answer(item) for item in sheet.items])
     data = result_to_data(result, "answers")
-    return [_issued(sheet, day), event("marked", name, seen=day, by=TRAINER, **data)]
+    return event("marked", sheet.person, seen=sheet.printed, by=TRAINER, **data)
 
 
 def right_answer(item: Item) -> str:

@@ -14,11 +14,11 @@ def oral_event(
     place: Place, typed: str, item: str, by: str, right_in_a_row: int, seen: str | None
 ) -> Event:
     """The event of an oral re-check. Raises Refusal when the paper was never marked."""
-    code = read_code(typed)
-    result = find_result(history(place.records), code)
+    code, past = read_code(typed), history(place.records)
+    result = find_result(past, code)
     if result is None:
         raise Refusal(f"paper {code} has not been marked", "mark it first: rigprimer grade")
-    marked = next(e for e in reversed(history(place.records)) if e.data.get("paper") == code)
+    marked = next(e for e in reversed(past) if e.data.get("paper") == code)
     return event(
         "oral",
         marked.person,

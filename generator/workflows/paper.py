@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import secrets
-from collections.abc import Container, Sequence
+from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -77,8 +77,8 @@ KINDS = ("paper", "key")
 
 
 def issued_event(paper: Paper) -> Event:
-    """The event that keeps a paper whole."""
-    return event("issued", paper.person, paper=paper_to_data(paper))
+    """The event that keeps a paper whole, on the day it was printed."""
+    return event("issued", paper.person, seen=paper.printed, paper=paper_to_data(paper))
 
 
 def draw_papers(
@@ -86,25 +86,20 @@ def draw_papers(
     module: Module,
     people: Sequence[str],
     practice: bool,
-    used: Container[str] = (),
+    used: Iterable[str] = (),
+    day: str | None = None,
 ) -> tuple[Paper, ...]:
-    """A paper each, no two alike; "" for a spare one without a name. Raises Refusal."""
+    """A paper each, no two alike, printed on that day (today if none); "" for a spare one.
+
+    No code of `used` is given again. Raises Refusal.
+    """
     papers: list[Paper] = []
-    taken: set[str] = set()
+    taken = set(used)
     for person in people:
-        code = new_code(_Both(used, taken))
+        code = new_code(taken)
         taken.add(code)
-        papers.append(draw_paper(curriculum, module, person, practice, code))
+        papers.append(draw_paper(curriculum, module, person, practice, code, day=day))
     return tuple(papers)
-
-
-@dataclass(frozen=True)
-class _Both(Container[str]):
-    used: Container[str]
-    taken: Container[str]
-
-    def __contains__(self, code: object) -> bool:
-        return code in self.used or code in self.taken
 
 
 def draw_paper(
