@@ -97,8 +97,12 @@ def _item_by_item(paper: Paper) -> list[str]:
 
 
 def _answer(paper: Paper, place: int) -> str:
+    from generator.maths.units import parse_unit, shown
+
     item = paper.items[place]
-    hint = {"choose": "A, B or C", "order": "letters in order"}.get(item.form, item.answer.unit)
+    unit = shown(parse_unit(item.answer.unit)) if item.form == "write" else ""
+    forms = {"choose": "A, B or C", "order": "letters in order"}
+    hint = forms.get(item.form) or unit or "a number"
     return str(click.prompt(f"{place + 1:3} ({hint})", default="", show_default=False))
 
 
