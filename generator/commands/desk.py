@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from generator.commands.saying import as_json, exact_text, number, say_json, shown
-from generator.errors import Refusal, nearest
+from generator.errors import Faults, Refusal, nearest
 
 if TYPE_CHECKING:
     from generator.model.item import Item
     from generator.model.problem import Problem
     from generator.workflows.place import Place
+
+PLENTY = 200
+"""Distinct items worth counting; no one learns so many by heart."""
 
 
 @click.command()
@@ -122,20 +126,25 @@ def work(
 @as_json
 @click.pass_obj
 def problem(place: Place, problem_id: str | None, seed: int, count: int, json_out: bool) -> None:
-    """See what a problem draws; with no ID the problems are listed.
+    """See what a problem draws; with no ID, a table of all problems.
 
-    With --json one item is printed on each line.
+    Faults elsewhere in the curriculum do not matter. With --json one item is printed on each line.
     """
     from generator.items.build import draw_item
-    from generator.reading.curriculum import read_curriculum
+    from generator.reading.curriculum import read_all
 
-    curriculum = read_curriculum(place.curriculum)
-    problems = [p for module in curriculum.modules.values() for p in module.problems]
+    reading = read_all(place.curriculum)
+    curriculum = reading.curriculum
+    if curriculum is None:
+        raise Faults(reading.faults)
+    problems = curriculum.problems
     if problem_id is None:
         _list_problems(problems, json_out)
         return
     found = curriculum.problem(problem_id)
     if found is None:
+        if faults := [fault for fault in reading.faults if problem_id in fault.what]:
+            raise Faults(faults)
         hint = nearest(problem_id, [p.id for p in problems])
         raise Refusal(f'there is no problem "{problem_id}"', hint)
     for place_in_row in range(count):
@@ -146,12 +155,21 @@ def problem(place: Place, problem_id: str | None, seed: int, count: int, json_ou
             _say_item(item)
 
 
-def _list_problems(problems: list[Problem], json_out: bool) -> None:
+def _list_problems(problems: Sequence[Problem], json_out: bool) -> None:
     if json_out:
         say_json([{"id": p.id, "module": p.module, "relation": p.relation.id} for p in problems])
         return
+    from generator.items.draw import drawer
+
+    row = "{:24}{:17}{:17}{:7}{:>8}{:>7}  {}".format
+    click.echo(row("problem", "module", "relation", "level", "distinct", "slips", "sources"))
     for each in problems:
-        click.echo(f"{each.id:24}{each.module:18}{each.relation.id:16}{each.level}")
+        found = drawer(each).count(PLENTY)
+        distinct = f"{found}+" if found == PLENTY else str(found)
+        sources = ", ".join(each.relation.sources)
+        where = each.module or "(owner)"
+        counts = (distinct, len(each.slips))
+        click.echo(row(each.id, where, each.relation.id, each.level, *counts, sources))
 
 
 def _say_item(item: Item) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 from functools import lru_cache
 
 from generator.items.draw import Drawer, Drawn, WrongWay, drawer
@@ -10,7 +11,7 @@ from generator.items.stream import Stream
 from generator.maths.amounts import amount_text, mark_text
 from generator.model.course import Question
 from generator.model.item import Answer, Item, Option, SlipValue
-from generator.model.problem import Problem
+from generator.model.problem import Choices, Problem
 from generator.solving.answer import inexact, words_of
 from generator.solving.explain import working
 
@@ -94,13 +95,8 @@ class _Body:
 
     def __init__(self, source: Drawer, drawn: Drawn) -> None:
         problem, outcome = source.problem, drawn.outcome
-        quantities = problem.relation.quantities
-        names = {choice.name for choice in problem.choices}
-        texts = {
-            name: amount_text(value, quantities[name].unit)
-            for name, value in drawn.given.items()
-            if not isinstance(value, tuple)
-        }
+        columns = {choice.column or choice.name for choice in problem.choices}
+        texts = {choice.name: _given_text(problem, choice, drawn) for choice in problem.choices}
         self.ask = _BRACED.sub(lambda found: texts.get(found[1], found[0]), problem.ask)
         self.ask_rounded = f"{self.ask} {_rounding(problem)}"
         self.answer = Answer(
@@ -115,8 +111,16 @@ class _Body:
         )
         self.slips = tuple(_slip_value(source, way) for way in drawn.wrong)
         self.working = (*working(source.plan.arrangement, outcome), *_rounded(problem, drawn))
-        self.given = {name: drawn.given[name] for name in drawn.given if name in names}
+        self.given = {name: drawn.given[name] for name in drawn.given if name in columns}
         self.words = words_of(problem.relation, problem.find) if problem.word_share else ()
+
+
+def _given_text(problem: Problem, choice: Choices, drawn: Drawn) -> str:
+    quantity = problem.relation.quantity(choice.column or choice.name)
+    value = drawn.given[choice.name]
+    assert quantity
+    assert isinstance(value, Fraction)
+    return amount_text(value, quantity.unit)
 
 
 def _body(source: Drawer, drawn: Drawn) -> _Body:
@@ -129,6 +133,9 @@ def _body(source: Drawer, drawn: Drawn) -> _Body:
 @lru_cache(maxsize=512)
 def _rounding(problem: Problem) -> str:
     """The sentence that states unit and rounding, so that no paper leaves it to be guessed."""
+    if problem.find == "verdict":
+        words = [word.replace("-", " ") for word in words_of(problem.relation, "verdict")]
+        return f"Write {', '.join(words[:-1])} or {words[-1]}."
     mark = mark_text(problem.mark, drawer(problem).unit)
     article = "a " if mark.startswith("whole") else ""
     return _ROUNDING[problem.rounding].format(mark=mark, article=article)

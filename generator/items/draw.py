@@ -18,7 +18,7 @@ from generator.errors import Refusal
 from generator.items.stream import Stream
 from generator.maths import exact
 from generator.maths.amounts import amount_text
-from generator.maths.evaluate import Environment, compiled
+from generator.maths.evaluate import Environment, Value, compiled
 from generator.maths.trees import names
 from generator.maths.units import NONE, Unit
 from generator.model.problem import Problem, Slip
@@ -62,14 +62,17 @@ class Drawer:
     def __init__(self, problem: Problem) -> None:
         self.problem = problem
         self.unit = unit_of_answer(problem)
-        self.plan: Plan = plan(
-            problem.relation, frozenset(choice.name for choice in problem.choices), problem.find
-        )
+        drawn = frozenset(choice.column or choice.name for choice in problem.choices)
+        self.plan: Plan = plan(problem.relation, drawn, problem.find)
         self.keep = tuple((compiled(tree), names(tree)) for tree in problem.keep)
         self.slips = tuple((s, compiled(s.gives) if s.gives else None) for s in problem.slips)
         rigs = [len(choice.values) for choice in problem.choices if choice.rig]
         self.rigs = rigs[0] if rigs else 1
         self.sizes = tuple(1 if c.rig else len(c.values) for c in problem.choices)
+        self.columns: dict[str, list[str]] = {}  # the cells of each, row by row
+        for choice in problem.choices:
+            if choice.column:
+                self.columns.setdefault(choice.column, []).append(choice.name)
         self.known: dict[Combination, Drawn | None] = {}
 
     def drawn(self, seed: int) -> Drawn:
@@ -117,10 +120,11 @@ class Drawer:
     def worked(self, combination: Combination) -> Drawn | None:
         """`at`, worked out afresh."""
         rig, *places = combination
-        given = {
+        given: dict[str, Value] = {
             choice.name: choice.values[rig if choice.rig else place]
             for choice, place in zip(self.problem.choices, places, strict=True)
         }
+        given |= {name: tuple(given[c] for c in cells) for name, cells in self.columns.items()}  # type: ignore[misc]
         try:
             outcome = self.plan.run(given)
             if not all(rule(outcome.env) for rule, used in self.keep if used <= outcome.env.keys()):

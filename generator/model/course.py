@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.model.problem import Problem
@@ -184,10 +184,13 @@ class Curriculum:
     relations: dict[str, Relation]
     modules: dict[str, Module]
     digest: str  # of every file read
-    warnings: tuple[str, ...] = field(default=())
+    sums: tuple[Problem, ...] = ()  # the owner's own, in no module
+
+    @property
+    def problems(self) -> tuple[Problem, ...]:
+        """Every problem: those of the modules, in their order, and the owner's own."""
+        return tuple(p for m in self.modules.values() for p in m.problems) + self.sums
 
     def problem(self, problem_id: str) -> Problem | None:
-        """The problem of that id, in whichever module it stands."""
-        return next(
-            (p for m in self.modules.values() for p in m.problems if p.id == problem_id), None
-        )
+        """The problem of that id, wherever it stands."""
+        return next((p for p in self.problems if p.id == problem_id), None)

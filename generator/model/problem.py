@@ -11,11 +11,16 @@ from generator.model.relation import Relation
 
 @dataclass(frozen=True)
 class Choices:
-    """The values one name may take; `rig` when they are bound to the rig drawn for the item."""
+    """The values one name may take.
+
+    `rig` when they are bound to the rig drawn for the item. `column` when the name is a cell of
+    the relation's rows: `level_2` is a cell of `level`; cells come row by row.
+    """
 
     name: str
     values: tuple[Fraction, ...]
     rig: bool = False
+    column: str = ""
 
 
 @dataclass(frozen=True)
@@ -34,8 +39,8 @@ class Problem:
     """What is asked, which numbers may be drawn, how the answer is rounded and judged."""
 
     id: str
-    module: str
-    lesson: str
+    module: str  # "" for the owner's own sums, which stand in no booklet
+    lesson: str  # "" where module is
     relation: Relation
     find: str  # a quantity of the relation, or "verdict"
     ask: str

@@ -15,6 +15,8 @@ class Wash:
     strength: Fraction  # % chlorine on the surface
     soap: Fraction  # fl oz of soap in each gallon of mix
     coverage: Fraction | None = None  # sqft a gallon of mix covers
+    dwell_from: Fraction | None = None  # min on the surface, at least
+    dwell_to: Fraction | None = None  # min on the surface, at most
 
 
 @dataclass(frozen=True)
@@ -34,11 +36,41 @@ class Rig:
     hose_in: Fraction = Fraction(3, 8)  # inside diameter
     hose_ft: Fraction = Fraction(200)
     cleaner_in: Fraction = Fraction(20)  # surface cleaner, cleaning width
+    soft_hose_in: Fraction | None = None  # low-pressure hose of the chemical pump
+    soft_hose_ft: Fraction | None = None
+    pump_psi: Fraction | None = None  # the chemical pump's own pressure
+    fuel_gal: Fraction | None = None
+    fuel_gph: Fraction | None = None
+    battery_ah: Fraction | None = None
+    pump_a: Fraction | None = None  # what the chemical pump takes from the battery
+    gvwr_lb: Fraction | None = None  # most the loaded vehicle may weigh, from its door plate
+    empty_lb: Fraction | None = None  # with gear, without water, stock and crew
 
     @property
     def usable_gal(self) -> Fraction:
         """Tank gallons that may be counted on."""
         return self.tank_gal - self.reserve_gal
+
+
+@dataclass(frozen=True)
+class Limits:
+    """The distances, times and shares the owner has set; the unit ends the name."""
+
+    people_ft: Fraction = Fraction(25)  # people stay this far from a running jet
+    glass_ft: Fraction = Fraction(10)  # glass nearer than this is covered
+    cone_ft: Fraction = Fraction(10)  # cones no farther apart
+    line_ft: Fraction = Fraction(10)  # kept from a power line, whatever is in the hand
+    wind_mph: Fraction = Fraction(12)  # no spraying above it
+    bypass_min: Fraction = Fraction(3)  # longest with the trigger off, machine running
+    look_min: Fraction = Fraction(10)  # between two looks at the tank
+    refuel_min: Fraction = Fraction(15)  # the engine cools this long before it gets fuel
+    water_f: Fraction = Fraction(80)  # from here: water, shade, the new hire's schedule
+    rest_f: Fraction = Fraction(90)  # from here: rests, and watching each other
+    drink_oz: Fraction = Fraction(32)  # each person, each hour of heat
+    drink_most_oz: Fraction = Fraction(48)
+    overlap: Fraction = Fraction(30, 100)  # of a surface cleaner's lane
+    mix_reserve: Fraction = Fraction(10, 100)  # made beyond what the area takes
+    hose_slack: Fraction = Fraction(10, 100)
 
 
 @dataclass(frozen=True)
@@ -63,6 +95,7 @@ class Shop:
     rigs: tuple[Rig, ...]
     ladders: tuple[Fraction, ...]  # ft
     rules: Rules = Rules()
+    limits: Limits = Limits()
     settled: tuple[tuple[str, str], ...] = field(default=())  # (question, the owner's answer)
 
     def rig(self, rig_id: str) -> Rig | None:

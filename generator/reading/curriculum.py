@@ -86,9 +86,13 @@ class _Reader:
         table = settings(shop)
         sources = self.sources()
         relations = self.relations(table, sources)
-        modules = self.modules(table, relations, sources, shop)
+        problems = ProblemReader(self.gathered, table, relations, shop)
+        lessons = LessonReader(self.gathered, table, relations, sources)
+        modules = self.modules(lessons, problems)
+        sums = self.sums(problems)
         self.check_requires(modules)
-        return Curriculum(shop, sources, relations, modules, digest_of(self.folder))
+        self.check_ids(modules, sums)
+        return Curriculum(shop, sources, relations, modules, digest_of(self.folder), sums)
 
     def shop(self) -> Shop | None:
         document = self.gathered.document(self.folder / "shop.yaml")
@@ -129,15 +133,13 @@ class _Reader:
                 where = (relation.id, "sources")
                 self.gathered.add(document, where, what, nearest(source, sources))
 
-    def modules(
-        self,
-        table: Table,
-        relations: dict[str, Relation],
-        sources: dict[str, Source],
-        shop: Shop,
-    ) -> dict[str, Module]:
-        lessons = LessonReader(self.gathered, table, relations, sources)
-        problems = ProblemReader(self.gathered, table, relations, shop)
+    def sums(self, problems: ProblemReader) -> tuple[Problem, ...]:
+        """The owner's own sums, prices above all: in no lesson and on no paper."""
+        path = self.folder / "problems.yaml"
+        document = self.gathered.document(path) if path.is_file() else None
+        return problems.read(document, "", ()) if document else ()
+
+    def modules(self, lessons: LessonReader, problems: ProblemReader) -> dict[str, Module]:
         read: dict[str, Module] = {}
         for path in sorted((self.folder / "modules").glob("*/module.yaml")):
             document = self.gathered.document(path)
@@ -147,7 +149,6 @@ class _Reader:
                 shape = validated(ModuleShape, document, (), document.data)
                 reader = _ModuleReader(self.gathered, path.parent, document, shape)
                 read[path.parent.name] = reader.module(lessons, problems)
-        self.check_ids(read)
         return read
 
     def check_requires(self, modules: dict[str, Module]) -> None:
@@ -163,16 +164,16 @@ class _Reader:
                     hint = nearest(needed, set(modules) - {module.id})
                     self.gathered.faults.append(Fault(file, line, what, hint))
 
-    def check_ids(self, modules: dict[str, Module]) -> None:
+    def check_ids(self, modules: dict[str, Module], sums: tuple[Problem, ...]) -> None:
         """Problem and question ids name items on papers: each stands for one thing."""
         seen: dict[str, str] = {}
-        for module in modules.values():
-            for kind, name in _item_ids(module):
-                if name in seen:
-                    file, line = self.gathered.places[kind, name]
-                    what = f'the id "{name}" stands in {seen[name]} too'
-                    self.gathered.faults.append(Fault(file, line, what, "rename one of the two"))
-                seen[name] = module.id
+        named = [(m.id, kind, name) for m in modules.values() for kind, name in _item_ids(m)]
+        for module, kind, name in [*named, *(("problems.yaml", "problem", p.id) for p in sums)]:
+            if name in seen:
+                file, line = self.gathered.places[kind, name]
+                what = f'the id "{name}" stands in {seen[name]} too'
+                self.gathered.faults.append(Fault(file, line, what, "rename one of the two"))
+            seen[name] = module
 
 
 def _item_ids(module: Module) -> list[tuple[str, str]]:

@@ -26,6 +26,14 @@ def _number(value: Any) -> Fraction:
         raise _refused(refusal) from refusal
 
 
+def _share(value: Any) -> Fraction:
+    percent = isinstance(value, str) and value.rstrip().endswith("%")
+    number = _number(value.rstrip()[:-1]) / 100 if percent else _number(value)
+    if not 0 <= number < 1:
+        raise _refused(Refusal(f'"{value}" is not a share of a whole', "write it like 30%"))
+    return number
+
+
 def _whole(value: Any) -> int:
     if isinstance(value, str) and re.fullmatch(r"\d{1,9}", value):
         return int(value)
@@ -44,6 +52,7 @@ def _one_or_many(value: Any) -> Any:
 
 
 Number = Annotated[Fraction, PlainValidator(_number)]
+Share = Annotated[Fraction, PlainValidator(_share)]
 Whole = Annotated[int, PlainValidator(_whole)]
 Flag = Annotated[bool, PlainValidator(_flag)]
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]

@@ -14,11 +14,20 @@ from fractions import Fraction
 from generator.errors import Refusal, nearest
 from generator.maths.amounts import amount_text, mixed_text
 from generator.maths.units import Unit, parse_unit
-from generator.model.shop import Rig, Shop
+from generator.model.shop import Limits, Rig, Shop, Wash
 
 _BRACED = re.compile(r"\{([^{}]*)\}")
-_OWNED = re.compile(r"shop\.(rig-\d+|stock\.\d+)\b.*")
-_RIG_UNITS = {"gal": "gal", "gpm": "gpm", "psi": "psi", "in": "in", "ft": "ft"}
+_OWNED = re.compile(r"shop\.(rig-\d+|stock\.\d+|wash\.[\w-]+)\b.*")
+_UNMEASURED = {f.name for kind in (Rig, Wash) for f in fields(kind) if f.default is None}
+_UNITS = {  # by the last word of a setting's name; the others are their own unit
+    "a": "A",
+    "ah": "Ah",
+    "f": "degF",
+    "oz": "floz",
+    "overlap": "fraction",
+    "reserve": "fraction",
+    "slack": "fraction",
+}
 
 
 @dataclass(frozen=True)
@@ -42,7 +51,7 @@ Table = Mapping[str, Setting]
 
 
 def looked_up(name: str, table: Table) -> Setting:
-    """The setting of a name; ABSENT for a second rig or stock where the shop has only one.
+    """The setting of a name; ABSENT for a rig, stock or measurement that this shop lacks.
 
     Raises Refusal for a name that can't be meant, offering the nearest.
     """
@@ -54,8 +63,8 @@ def looked_up(name: str, table: Table) -> Setting:
 
 
 def _has_such(name: str, table: Table) -> bool:
-    """Whether the first rig, or the first stock, has what `name` asks of another."""
-    return re.sub(r"\d+", "1", name, count=1) in table
+    """Whether a shop could have it: the first rig or stock has, or it may be left unmeasured."""
+    return name.rsplit(".", 1)[-1] in _UNMEASURED or re.sub(r"\d+", "1", name, count=1) in table
 
 
 def filled(text: str, table: Table, left: frozenset[str] = frozenset()) -> str:
@@ -101,6 +110,11 @@ def settings(shop: Shop) -> dict[str, Setting]:
         table[f"shop.wash.{wash.id}.soap"] = setting(wash.soap, "floz/gal")
         if wash.coverage is not None:
             table[f"shop.wash.{wash.id}.coverage"] = setting(wash.coverage, "sqft/gal")
+        if wash.dwell_from is not None and wash.dwell_to is not None:
+            table[f"shop.wash.{wash.id}.dwell_from"] = setting(wash.dwell_from, "min")
+            table[f"shop.wash.{wash.id}.dwell_to"] = setting(wash.dwell_to, "min")
+    for name, value in _numbers_of(shop.limits).items():
+        table[f"shop.limit.{name}"] = value
     for rig in shop.rigs:
         for name, value in rig_values(rig).items():
             table[f"shop.{rig.id}.{name}"] = value
@@ -110,11 +124,16 @@ def settings(shop: Shop) -> dict[str, Setting]:
 
 def rig_values(rig: Rig) -> dict[str, Setting]:
     """The numbers of one rig by name: `tank_gal`, `usable_gal`, `machine_gpm`…"""
-    numbers = {f.name: getattr(rig, f.name) for f in fields(rig)} | {"usable_gal": rig.usable_gal}
+    return _numbers_of(rig) | {"usable_gal": setting(rig.usable_gal, "gal")}
+
+
+def _numbers_of(holder: Rig | Limits) -> dict[str, Setting]:
+    """Every number of a rig or of the limits, the unit read from the end of its name."""
+    numbers = {f.name: getattr(holder, f.name) for f in fields(holder)}
     return {
-        name: setting(value, _RIG_UNITS[name.rsplit("_", 1)[1]])
+        name: setting(value, _UNITS.get(unit, unit))
         for name, value in numbers.items()
-        if isinstance(value, Fraction)
+        if isinstance(value, Fraction) and (unit := name.rsplit("_", 1)[-1])
     }
 
 

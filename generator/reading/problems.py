@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 from fractions import Fraction
 
 from generator.errors import Refusal, nearest
@@ -18,6 +19,8 @@ from generator.reading.nodes import Document, Path_
 from generator.reading.schema import ProblemShape, RangeShape, SlipShape
 from generator.reading.validate import validated
 
+Row = dict[str, RangeShape | list[str]]
+_ROWS = "write it like rows: [{level: [91, 94], hours: [1, 2]}]"
 MOST_VALUES = 1000  # of one drawn name
 
 
@@ -53,33 +56,45 @@ class ProblemReader:
             hint = nearest(shape.relation, self.relations)
             raise Refusal(f'the relation "{shape.relation}" is not known', hint)
         relation = self.relations[shape.relation]
-        if shape.lesson not in lessons:
-            what = f'the lesson "{shape.lesson}" is not in this module'
-            self.gathered.add(document, (name, "lesson"), what, nearest(shape.lesson, lessons))
+        self.check_lesson(document, name, shape, lessons)
         self.check_names(document, name, shape, relation)
-        known = [*relation.quantities, *relation.columns]
+        choices = self.choices(document, name, shape, relation)
+        cells = [choice.name for choice in choices if choice.column]
+        known = [*relation.quantities, *relation.columns, *cells]
         return Problem(
             id=name,
             module=module,
-            lesson=shape.lesson,
+            lesson=shape.lesson or "",
             relation=relation,
             find=shape.find,
-            ask=self.ask(document, name, shape, relation),
+            ask=self.ask(document, name, shape, frozenset(choice.name for choice in choices)),
             level=shape.level,
-            choices=self.choices(document, name, shape),
+            choices=choices,
             keep=self.conditions(document, name, shape.keep, known),
             mark=self.mark(document, name, shape),
             rounding=shape.round,
             slips=self.slips(document, name, shape.slips, known),
             must=shape.must,
-            word_share=shape.words,
+            word_share=Fraction(1) if shape.find == "verdict" else shape.words,
         )
+
+    def check_lesson(
+        self, document: Document, name: str, shape: ProblemShape, lessons: list[str]
+    ) -> None:
+        """Gather a lesson that is not there; the owner's own sums name none."""
+        if lessons and shape.lesson not in lessons:
+            what = f'the lesson "{shape.lesson or ""}" is not in this module'
+            hint = nearest(shape.lesson or "", lessons)
+            self.gathered.add(document, (name, "lesson"), what, hint)
+        elif not lessons and (shape.lesson or shape.level != "owner"):
+            what = "problems of this file stand in no lesson, so they are the owner's"
+            self.gathered.add(document, (name,), what, "write level: owner and no lesson:")
 
     def check_names(
         self, document: Document, name: str, shape: ProblemShape, relation: Relation
     ) -> None:
         """Gather names that are drawn or asked for and are not the relation's."""
-        known = [*relation.quantities, *relation.columns]
+        known = [*relation.quantities, *(["rows"] if relation.columns else [])]
         for drawn in shape.draw:
             if drawn not in known:
                 what = f'"{drawn}" is not a quantity of {relation.id}'
@@ -92,10 +107,10 @@ class ProblemReader:
             what = f'"{shape.find}" is both drawn and asked for'
             self.gathered.add(document, (name, "find"), what, "leave it out of draw")
 
-    def ask(self, document: Document, name: str, shape: ProblemShape, relation: Relation) -> str:
+    def ask(self, document: Document, name: str, shape: ProblemShape, drawn: frozenset[str]) -> str:
         """The question, look-ups of the shop filled in, those of the draw kept."""
         with self.gathered.at(document, (name, "ask")):
-            return filled(shape.ask, self.table, frozenset(shape.draw))
+            return filled(shape.ask, self.table, drawn)
         return ""
 
     def mark(self, document: Document, name: str, shape: ProblemShape) -> Fraction:
@@ -105,13 +120,29 @@ class ProblemReader:
             return Fraction(1)
         return shape.mark
 
-    def choices(self, document: Document, name: str, shape: ProblemShape) -> tuple[Choices, ...]:
-        """The values of every drawn name."""
+    def choices(
+        self, document: Document, name: str, shape: ProblemShape, relation: Relation
+    ) -> tuple[Choices, ...]:
+        """The values of every drawn name, and of every cell of drawn rows."""
         read: list[Choices] = []
         for drawn, spec in shape.draw.items():
             with self.gathered.at(document, (name, "draw", drawn)):
-                read.append(self.drawn(drawn, spec))
+                rows, spread = _parted(spec)
+                if (drawn == "rows") != bool(rows):
+                    raise Refusal("rows and only rows are drawn as a list of {name: values}", _ROWS)
+                read += self.cells(rows, relation) if rows else [self.drawn(drawn, spread)]
         return tuple(read)
+
+    def cells(self, rows: list[Row], relation: Relation) -> list[Choices]:
+        """A cell for each column of each row, named `column_row`. Raises Refusal."""
+        read: list[Choices] = []
+        for number, row in enumerate(rows, 1):
+            if set(row) != set(relation.columns):
+                raise Refusal(f"row {number} should hold {', '.join(relation.columns)}", _ROWS)
+            for column, spec in row.items():
+                drawn = self.drawn(f"{column}_{number}", spec)
+                read.append(replace(drawn, column=column))
+        return read
 
     def drawn(self, name: str, spec: RangeShape | list[str]) -> Choices:
         """The values of one drawn name. Raises Refusal."""
@@ -163,6 +194,13 @@ class ProblemReader:
                 gives = parse(shape.gives, known) if shape.gives else None
                 read.append(Slip(slip, shape.name, shape.tell, gives, shape.word or ""))
         return tuple(read)
+
+
+def _parted(spec: RangeShape | list[str] | list[Row]) -> tuple[list[Row], RangeShape | list[str]]:
+    """Rows, or the spread of values of one name; the other is empty."""
+    if isinstance(spec, RangeShape):
+        return [], spec
+    return [x for x in spec if isinstance(x, dict)], [x for x in spec if isinstance(x, str)]
 
 
 def _spaced(spec: RangeShape) -> tuple[Fraction, ...]:

@@ -11,7 +11,18 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Field, Tag
 
-from generator.reading.fields import Blank, Flag, Id, NameText, Number, Text, Values, Whole
+from generator.model.shop import Limits
+from generator.reading.fields import (
+    Blank,
+    Flag,
+    Id,
+    NameText,
+    Number,
+    Share,
+    Text,
+    Values,
+    Whole,
+)
 
 
 class Shape(BaseModel):
@@ -27,6 +38,8 @@ class WashShape(Shape):
     strength: Number
     soap: Number
     coverage: Number | None = None
+    dwell_from: Number | None = None
+    dwell_to: Number | None = None
 
 
 class RigShape(Shape):
@@ -44,6 +57,35 @@ class RigShape(Shape):
     hose_in: Number = Fraction(3, 8)
     hose_ft: Number = Fraction(200)
     cleaner_in: Number = Fraction(20)
+    soft_hose_in: Number | None = None
+    soft_hose_ft: Number | None = None
+    pump_psi: Number | None = None
+    fuel_gal: Number | None = None
+    fuel_gph: Number | None = None
+    battery_ah: Number | None = None
+    pump_a: Number | None = None
+    gvwr_lb: Number | None = None
+    empty_lb: Number | None = None
+
+
+class LimitsShape(Shape):
+    """The owner's distances, times and shares, as in the model."""
+
+    people_ft: Number = Limits.people_ft
+    glass_ft: Number = Limits.glass_ft
+    cone_ft: Number = Limits.cone_ft
+    line_ft: Number = Limits.line_ft
+    wind_mph: Number = Limits.wind_mph
+    bypass_min: Number = Limits.bypass_min
+    look_min: Number = Limits.look_min
+    refuel_min: Number = Limits.refuel_min
+    water_f: Number = Limits.water_f
+    rest_f: Number = Limits.rest_f
+    drink_oz: Number = Limits.drink_oz
+    drink_most_oz: Number = Limits.drink_most_oz
+    overlap: Share = Limits.overlap
+    mix_reserve: Share = Limits.mix_reserve
+    hose_slack: Share = Limits.hose_slack
 
 
 class RulesShape(Shape):
@@ -65,6 +107,7 @@ class ShopShape(Shape):
     washes: dict[Id, WashShape]
     rigs: Annotated[dict[Id, RigShape], Field(min_length=1)]
     ladders: list[Number] = []
+    limits: LimitsShape = LimitsShape()
     rules: RulesShape = RulesShape()
     settled: dict[Text, Blank] = {}
 
@@ -131,10 +174,23 @@ class RangeShape(Shape):
     step: Number
 
 
-Draw = Annotated[
+def _form(value: Any) -> str:
+    """Which form was written, so that a mistake in one is not also called a mistake in another."""
+    if isinstance(value, dict):
+        return "RangeShape"
+    rows = isinstance(value, list) and value and all(isinstance(row, dict) for row in value)
+    return "rows" if rows else "list[Text]"
+
+
+Spread = Annotated[
     Annotated[RangeShape, Tag("RangeShape")] | Annotated[Values, Tag("list[Text]")],
-    # by what was written, so that a mistake in one form is not also called a mistake in the other
-    Discriminator(lambda value: "RangeShape" if isinstance(value, dict) else "list[Text]"),
+    Discriminator(_form),
+]
+Draw = Annotated[
+    Annotated[RangeShape, Tag("RangeShape")]
+    | Annotated[Values, Tag("list[Text]")]
+    | Annotated[list[dict[NameText, Spread]], Tag("rows")],
+    Discriminator(_form),
 ]
 
 
@@ -152,7 +208,7 @@ class ProblemShape(Shape):
 
     relation: Id
     find: NameText
-    lesson: Id
+    lesson: Id | None = None
     level: Literal["crew", "chief", "owner"] = "crew"
     ask: Text
     draw: dict[NameText, Draw]

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from generator.model.shop import Rig, Rules, Shop, Wash
+from fractions import Fraction
+
+from generator.model.shop import Limits, Rig, Rules, Shop, Wash
 from generator.reading.gather import Gathered
 from generator.reading.nodes import Document
-from generator.reading.schema import ShopShape
+from generator.reading.schema import RigShape, ShopShape, WashShape
 from generator.reading.validate import validated
 
 
@@ -23,6 +25,7 @@ def read_shop(document: Document, gathered: Gathered) -> Shop:
         rigs=tuple(Rig(id=name, **dict(rig)) for name, rig in shape.rigs.items()),
         ladders=tuple(shape.ladders),
         rules=Rules(shape.rules.renewal_days, shape.rules.grace_days, shape.rules.away_days),
+        limits=Limits(**dict(shape.limits)),
         settled=tuple(shape.settled.items()),
     )
 
@@ -37,14 +40,31 @@ def _check_numbers(shape: ShopShape, document: Document, gathered: Gathered) -> 
         if not 0 < wash.strength <= max(shape.stock):
             what = f"{name} is stronger than any stock, or not above 0"
             gathered.add(document, ("washes", name, "strength"), what, "check the figure")
-    for name, rig in shape.rigs.items():
-        numbers = {n: v for n, v in dict(rig).items() if n not in ("name", "kind")}
-        for field, value in numbers.items():
-            if (value is not None and value < 0) or (value == 0 and field != "reserve_gal"):
-                where = ("rigs", name, field)
-                gathered.add(document, where, f"{field} is not above 0", "measure it again")
-        if rig.reserve_gal >= rig.tank_gal:
-            where = ("rigs", name, "reserve_gal")
+        _check_dwell(name, wash, document, gathered)
+    for name, value in dict(shape.limits).items():
+        if value <= 0 and name not in ("mix_reserve", "hose_slack", "overlap"):
             gathered.add(
-                document, where, "the reserve is the whole tank", "write a smaller reserve"
+                document, ("limits", name), f"{name} is not above 0", "set your own figure"
             )
+    for name, rig in shape.rigs.items():
+        _check_rig(name, rig, document, gathered)
+
+
+def _check_dwell(name: str, wash: WashShape, document: Document, gathered: Gathered) -> None:
+    if (wash.dwell_from is None) != (wash.dwell_to is None):
+        what = f"{name} has only one end of its dwell time"
+        gathered.add(document, ("washes", name), what, "write dwell_from and dwell_to")
+    elif wash.dwell_from and wash.dwell_to and not 0 < wash.dwell_from < wash.dwell_to:
+        what = f"{name}: the shortest dwell is not below the longest"
+        gathered.add(document, ("washes", name, "dwell_to"), what, "check the two times")
+
+
+def _check_rig(name: str, rig: RigShape, document: Document, gathered: Gathered) -> None:
+    numbers = {n: v for n, v in dict(rig).items() if isinstance(v, Fraction)}
+    for field, value in numbers.items():
+        if value < 0 or (value == 0 and field != "reserve_gal"):
+            where = ("rigs", name, field)
+            gathered.add(document, where, f"{field} is not above 0", "measure it again")
+    if rig.reserve_gal >= rig.tank_gal:
+        where = ("rigs", name, "reserve_gal")
+        gathered.add(document, where, "the reserve is the whole tank", "write a smaller reserve")

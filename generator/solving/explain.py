@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial, reduce
 
 from generator.maths.amounts import amount_text, mixed_text, number_text
 from generator.maths.notation import written
-from generator.maths.trees import Binary, Number, Tree
+from generator.maths.trees import Binary, Call, Name, Number, Tree, names, replace
 from generator.maths.units import NONE, shown
 from generator.model.relation import Relation
 from generator.solving.answer import Outcome
@@ -23,7 +24,7 @@ def working(arrangement: Arrangement, outcome: Outcome) -> tuple[str, ...]:
             break
         lines += _step_lines(relation, step, outcome)
     if outcome.word:
-        lines.append(f"{outcome.tell} The answer is: {outcome.word}.".strip())
+        lines.append(f"{outcome.tell} The answer is: {outcome.word.replace('-', ' ')}.".strip())
     return tuple(lines)
 
 
@@ -39,8 +40,13 @@ def _step_lines(relation: Relation, step: Step, outcome: Outcome) -> list[str]:
     assert isinstance(value, Fraction)
     tree = _chosen(step, outcome)
     raw = outcome.before if step.name == outcome.find and outcome.before is not None else value
-    numbers = written(tree, _printed(outcome))
-    lines = [formula_line(relation, step), f"= {numbers} = {_about(raw, relation, step.name)}"]
+    numbers = written(_row_by_row(tree, outcome), _printed(outcome))
+    result = _about(raw, relation, step.name)
+    shown_twice = numbers in (result, number_text(raw))
+    lines = [
+        formula_line(relation, step),
+        f"= {result}" if shown_twice else f"= {numbers} = {result}",
+    ]
     if raw != value:
         lines.append(f"Round up: {amount_text(value, quantity.unit)}")
     return lines
@@ -59,6 +65,26 @@ def _chosen(step: Step, outcome: Outcome) -> Tree:
     return next((tree for tree, run in pairs if run(outcome.env) == value), step.numeric[0])
 
 
+def _row_by_row(tree: Tree, outcome: Outcome) -> Tree:
+    """`tree` with each sum, greatest or least over rows spelled out, cells named `level#0`."""
+    match tree:
+        case Call("sum" | "max" | "min" as function, (inside,)):
+            rows = [replace(inside, row) for row in _cells(inside, outcome)]
+            if function == "sum" or len(rows) == 1:
+                return reduce(partial(Binary, "+"), rows)
+            return Call(function, tuple(rows))
+        case Binary(op, left, right):
+            return Binary(op, _row_by_row(left, outcome), _row_by_row(right, outcome))
+        case _:
+            return tree
+
+
+def _cells(tree: Tree, outcome: Outcome) -> list[dict[str, Tree]]:
+    columns = {n: v for n in names(tree) if isinstance(v := outcome.env[n], tuple)}
+    count = max(map(len, columns.values()), default=1)
+    return [{name: Name(f"{name}#{row}") for name in columns} for row in range(count)]
+
+
 def _label(relation: Relation) -> Callable[[str], str]:
     def label(name: str) -> str:
         quantity = relation.quantity(name)
@@ -74,17 +100,10 @@ def _label(relation: Relation) -> Callable[[str], str]:
 
 def _printed(outcome: Outcome) -> Callable[[str], str]:
     def printed(name: str) -> str:
-        value = outcome.env[name]
-        if isinstance(value, tuple):
-            return f"({', '.join(number_text(v) for v in value)})"
-        if value.denominator in (
-            3,
-            6,
-            7,
-            9,
-            11,
-            12,
-        ):  # a share such as 1/3 reads better than 0.3333
+        column, _, row = name.partition("#")
+        held = outcome.env[column]
+        value = held[int(row)] if isinstance(held, tuple) else held
+        if value.denominator in (3, 6, 7, 9, 11, 12):  # 1/3 reads better than 0.3333
             return f"({mixed_text(value)})"
         return number_text(value)
 

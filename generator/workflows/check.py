@@ -52,7 +52,7 @@ _COUNTS: dict[str, Callable[[Curriculum], int]] = {
     "lessons": lambda c: sum(len(m.lessons) for m in c.modules.values()),
     "points": lambda c: sum(len(x.points) for m in c.modules.values() for x in m.lessons),
     "questions": lambda c: sum(len(m.questions) for m in c.modules.values()),
-    "problems": lambda c: sum(len(m.problems) for m in c.modules.values()),
+    "problems": lambda c: len(c.problems),
     "relations": lambda c: len(c.relations),
     "figures": lambda c: sum(len(x.figures) for m in c.modules.values() for x in m.lessons),
 }
@@ -98,13 +98,12 @@ def _last_place(stated: Fraction) -> Fraction:
 
 
 def _problem_faults(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
-    for module in curriculum.modules.values():
-        for problem in module.problems:
-            try:
-                _check_problem(problem)
-            except Refusal as refusal:
-                what = f"{problem.id}: {refusal.what}"
-                yield Fault(*places["problem", problem.id], what, refusal.next)
+    for problem in curriculum.problems:
+        try:
+            _check_problem(problem)
+        except Refusal as refusal:
+            what = f"{problem.id}: {refusal.what}"
+            yield Fault(*places["problem", problem.id], what, refusal.next)
 
 
 def _check_problem(problem: Problem) -> None:

@@ -137,6 +137,16 @@ def _rig_text(answers: dict[str, str]) -> str:
     hose_in: 3/8
     hose_ft: 200
     cleaner_in: 20
+    # The lines below are examples: measure yours, and correct them.
+    soft_hose_in: 1/2
+    soft_hose_ft: 200
+    pump_psi: 100
+    pump_a: 14
+    battery_ah: 100
+    fuel_gal: 12
+    fuel_gph: 1.8
+    # gvwr_lb: 9900       # from the plate in the door frame; take the # away when you have it
+    # empty_lb: 4300      # from a public scale, with gear, without water, stock and crew
 
 """
 

@@ -153,7 +153,7 @@ def test_a_word_in_place_of_a_number(
     outcome = worked(curriculum, name, find, **given)
     assert (outcome.value, outcome.word) == (None, word)
     arrangement = plan(curriculum.relations[name], frozenset(given), find).arrangement
-    assert working(arrangement, outcome)[-1].endswith(f"The answer is: {word}.")
+    assert working(arrangement, outcome)[-1].endswith(f"The answer is: {word.replace('-', ' ')}.")
 
 
 REFUSED = [
