@@ -29,7 +29,7 @@ def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
     if "relation" in metafunc.fixturenames:
         metafunc.parametrize("relation", _ids("relations/*.yaml"), indirect=True)
     if "problem" in metafunc.fixturenames:
-        metafunc.parametrize("problem", _ids("modules/*/problems.yaml"), indirect=True)
+        metafunc.parametrize("problem", _ids("**/problems.yaml"), indirect=True)
 
 
 def _ids(pattern: str) -> list[str]:

@@ -85,7 +85,7 @@ def may_be_inexact(tree: Tree) -> bool:
 
 def _irrational(part: Tree) -> bool:
     match part:
-        case Name("pi") | Call("sqrt" | "log" | "tan", _):
+        case Name("pi") | Call("sqrt" | "log" | "exp" | "tan", _):
             return True
         case Binary("**", _, Number(exponent)):
             return exponent.denominator != 1
@@ -112,6 +112,8 @@ def _rounded(part: Tree, env: Environment) -> bool:
             return exact.power(value_of(inside, env), Fraction(1, 2))[1]
         case Call("log", (inside,)):
             return exact.log(value_of(inside, env))[1]
+        case Call("exp", (inside,)):
+            return exact.exp(value_of(inside, env))[1]
         case Call("tan", (inside,)):
             return exact.tangent_of_degrees(value_of(inside, env))[1]
         case _:
@@ -147,6 +149,7 @@ def _power(base: Fraction, exponent: Fraction) -> Fraction:
 _ONE: dict[str, Callable[[Fraction], Fraction]] = {
     "sqrt": lambda v: exact.power(v, Fraction(1, 2))[0],
     "log": lambda v: exact.log(v)[0],
+    "exp": lambda v: exact.exp(v)[0],
     "tan": lambda v: exact.tangent_of_degrees(v)[0],
     "abs": abs,
     "round": exact.half_up,

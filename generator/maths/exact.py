@@ -102,6 +102,16 @@ def log(value: Fraction) -> tuple[Fraction, bool]:
         return _rational(_decimal(value).ln()), True
 
 
+def exp(value: Fraction) -> tuple[Fraction, bool]:
+    """e to the power of `value`. Raises Refusal when the result is beyond all reason."""
+    if abs(value) > 1000:
+        raise Refusal("a number too large to work with", "check the numbers")
+    if value == 0:
+        return Fraction(1), False
+    with localcontext(_CONTEXT):
+        return _rational(_decimal(value).exp()), True
+
+
 def arctan_inverse(whole: int, digits: int = DIGITS + 10) -> Fraction:
     """arctan(1/whole) by its series, right to `digits` digits."""
     limit = Fraction(1, 10**digits)

@@ -20,6 +20,7 @@ LONGEST, MOST_NODES, DEEPEST, MOST_EXPONENT = 200, 80, 16, 12
 FUNCTIONS = {
     "sqrt": (1, 1),
     "log": (1, 1),
+    "exp": (1, 1),
     "tan": (1, 1),
     "abs": (1, 1),
     "round": (1, 1),

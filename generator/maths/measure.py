@@ -92,8 +92,8 @@ def _call(function: str, arguments: tuple[Measured, ...]) -> Measured:
     if function == "sqrt":
         parts = combine((), first.parts, Fraction(1, 2))
         return Measured(Call("sqrt", (first.tree,)), parts)
-    if function == "log":
-        return Measured(Call("log", (_pure(first, "a logarithm").tree,)), ())
+    if function in ("log", "exp"):
+        return Measured(Call(function, (_pure(first, f"what {function}() takes").tree,)), ())
     if function == "tan":
         degrees = _stated(first, parse_unit("deg").parts, "the angle of tan()")
         return Measured(Call("tan", (degrees.tree,)), ())

@@ -39,9 +39,13 @@ def solve(equations: Equations, unknowns: tuple[str, ...], find: str) -> tuple[T
     `find` is one of `unknowns`, and there are as many equations as unknowns.
     Raises Refusal, with the reason, when it can't be isolated.
     """
+    if (stated := _stated(equations, find)) is not None:
+        return (stated,)
     book = _Book(unknowns)
     _check_solvable(equations, unknowns)
     zeros = [book.expression(e.left) - book.expression(e.right) for e in equations]
+    if any(_entangled(zero, [book.symbols[name] for name in unknowns]) for zero in zeros):
+        raise _stuck(find)
     if len(zeros) == 1:
         solutions = _solve_one(zeros[0], book.symbols[find])
     else:
@@ -54,16 +58,35 @@ def solve(equations: Equations, unknowns: tuple[str, ...], find: str) -> tuple[T
     return tuple(book.tree(_tidy(solution)) for solution in possible)
 
 
+def _stated(equations: Equations, find: str) -> Tree | None:
+    """The other side of a lone equation that already says `find == …`, as its author wrote it."""
+    if len(equations) > 1:
+        return None
+    for one, other in (
+        (equations[0].left, equations[0].right),
+        (equations[0].right, equations[0].left),
+    ):
+        if one == Name(find) and find not in names(other):
+            return other
+    return None
+
+
 def is_identical(left: Tree, right: Tree) -> bool:
     """Whether two formulas are the same for all positive numbers, by symbolic algebra."""
     book = _Book(())
     return bool(sympy.simplify(book.expression(left) - book.expression(right)) == 0)
 
 
+def null_space(rows: Sequence[Sequence[int]]) -> list[tuple[Fraction, ...]]:
+    """A basis of everything that a matrix of whole numbers turns into nothing."""
+    vectors = sympy.Matrix(rows).nullspace()
+    return [tuple(Fraction(int(x.p), int(x.q)) for x in vector) for vector in vectors]
+
+
 def _check_solvable(equations: Equations, unknowns: Sequence[str]) -> None:
     for equation in equations:
         for part in walk(equation):
-            if not isinstance(part, Call) or part.function in ("sqrt", "log"):
+            if not isinstance(part, Call) or part.function in ("sqrt", "log", "exp"):
                 continue
             inside = names(part) & set(unknowns)
             if inside:
@@ -71,6 +94,22 @@ def _check_solvable(equations: Equations, unknowns: Sequence[str]) -> None:
                     f'"{min(inside)}" stands inside {part.function}()',
                     "this relation only runs forward there; give that number and ask for another",
                 )
+
+
+def _entangled(zero: sympy.Expr, unknowns: list[sympy.Symbol]) -> bool:
+    """Whether unknowns stand inside a logarithm or an exponent, and outside it as well.
+
+    No formula isolates those, and sympy would search for one without end.
+    """
+    parts = [p for p in zero.atoms(sympy.exp, sympy.log, sympy.Pow) if _bends(p, unknowns)]
+    if not parts:
+        return False
+    left = zero.subs({part: sympy.Dummy() for part in parts})
+    return len(parts) > 1 or left.has(*unknowns)
+
+
+def _bends(part: sympy.Expr, unknowns: list[sympy.Symbol]) -> bool:
+    return bool((part.exp if part.is_Pow else part.args[0]).has(*unknowns))
 
 
 def _stuck(find: str) -> Refusal:
@@ -152,6 +191,8 @@ class _Book:
                 return sympy.sqrt(self.expression(inside))
             case Call("log", (inside,)):
                 return sympy.log(self.expression(inside))
+            case Call("exp", (inside,)):
+                return sympy.exp(self.expression(inside))
             case Call():
                 return self.hidden(tree)
             case Binary(op, left, right):
@@ -187,6 +228,8 @@ class _Book:
             return self.power_of(expression)
         if isinstance(expression, sympy.log):
             return Call("log", (self.tree(expression.args[0]),))
+        if isinstance(expression, sympy.exp):
+            return Call("exp", (self.tree(expression.args[0]),))
         raise Refusal(
             f"the solution holds {expression.func.__name__}", "give another number and ask again"
         )

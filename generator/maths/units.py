@@ -1,8 +1,9 @@
 """Units as exact products of a small table, with their dimensions.
 
-Base units are the inch, second, pound (mass), Fahrenheit degree (difference), dollar, ampere and
-the decibel (A). Sources of the factors: NIST Handbook 44 App. C and NIST SP 811 App. B (inch and
-pound are exact in SI since 1959, 1 gal is 231 cubic inches, standard gravity 9.80665 m/s2).
+Base units are the inch, second, pound (mass), Fahrenheit degree (difference), dollar, ampere,
+mole and the decibel (A). Sources of the factors: NIST Handbook 44 App. C and NIST SP 811 App. B
+(inch and pound are exact in SI since 1959, 1 gal is 231 cubic inches, standard gravity 9.80665
+m/s2).
 """
 
 from __future__ import annotations
@@ -60,6 +61,7 @@ _ATOMS: dict[str, tuple[Fraction, dict[str, int]]] = {
     "dBA": (Fraction(1), {"level": 1}),
     "usd": (Fraction(1), {"money": 1}),
     "A": (Fraction(1), {"current": 1}),
+    "mol": (Fraction(1), {"amount": 1}),
     "%": (Fraction(1, 100), {}),
     "ppm": (Fraction(1, 10**6), {}),
     "deg": (Fraction(1), {"angle": 1}),
@@ -158,7 +160,7 @@ def size(parts: Powers) -> Fraction:
 
 @lru_cache(maxsize=1024)
 def dimension(parts: Powers) -> Powers:
-    """The dimension as exponents of length, time, mass, temperature, level, money, current."""
+    """The dimension as exponents of length, time, mass and the other base kinds."""
     total: Powers = ()
     for name, exponent in parts:
         own = tuple((d, Fraction(e)) for d, e in _ATOMS[name][1].items())

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -19,14 +20,16 @@ from generator.model.course import (
     Source,
 )
 from generator.model.problem import Problem
+from generator.model.reaction import Reaction
 from generator.model.relation import Relation
 from generator.model.shop import Shop
 from generator.reading.gather import Gathered
 from generator.reading.lessons import LessonReader
-from generator.reading.lookups import Table, settings
+from generator.reading.lookups import Table, settings, words
 from generator.reading.nodes import Document
 from generator.reading.problems import ProblemReader
-from generator.reading.relations import entries, read_relations
+from generator.reading.reactions import read_reactions
+from generator.reading.relations import read_relations
 from generator.reading.schema import ModuleShape, SourceShape
 from generator.reading.shop import read_shop
 from generator.reading.validate import validated
@@ -85,7 +88,9 @@ class _Reader:
             return None
         table = settings(shop)
         sources = self.sources()
-        relations = self.relations(table, sources)
+        reactions = self.reactions(sources)
+        table |= {f"reaction.{name}": words(r.balanced.text()) for name, r in reactions.items()}
+        relations = self.relations(table, sources, reactions)
         problems = ProblemReader(self.gathered, table, relations, shop)
         lessons = LessonReader(self.gathered, table, relations, sources)
         modules = self.modules(lessons, problems)
@@ -103,35 +108,47 @@ class _Reader:
     def sources(self) -> dict[str, Source]:
         document = self.gathered.document(self.folder / "sources.yaml")
         read: dict[str, Source] = {}
-        for name, data in entries(document, self.gathered) if document else ():
+        for name, data in self.gathered.entries(document) if document else ():
             with self.gathered.all_faults():
                 shape = validated(SourceShape, document, (name,), data)  # type: ignore[arg-type]
                 read[name] = Source(name, shape.title, shape.read)
         return read
 
-    def relations(self, table: Table, sources: dict[str, Source]) -> dict[str, Relation]:
+    def reactions(self, sources: dict[str, Source]) -> dict[str, Reaction]:
+        """The reactions of reactions.yaml; a curriculum may have none."""
+        path = self.folder / "reactions.yaml"
+        document = self.gathered.document(path) if path.is_file() else None
+        if document is None:
+            return {}
+        read = read_reactions(document, self.gathered)
+        for reaction in read.values():
+            self.check_sources(document, reaction.id, reaction.sources, sources)
+        return read
+
+    def relations(
+        self, table: Table, sources: dict[str, Source], reactions: dict[str, Reaction]
+    ) -> dict[str, Relation]:
         read: dict[str, Relation] = {}
         for path in sorted((self.folder / "relations").glob("*.yaml")):
             document = self.gathered.document(path)
             if document is None:
                 continue
-            for name, relation in read_relations(document, self.gathered, table).items():
+            for name, relation in read_relations(document, self.gathered, table, reactions).items():
                 if name in read:
                     what = f'the relation "{name}" stands in another file too'
                     self.gathered.add(document, (name,), what, "rename one of the two")
-                self.check_sources(document, relation, sources)
+                used = [*relation.sources, *(e.source for e in relation.examples if e.source)]
+                self.check_sources(document, name, used, sources)
                 read[name] = relation
         return read
 
     def check_sources(
-        self, document: Document, relation: Relation, sources: dict[str, Source]
+        self, document: Document, name: str, used: Iterable[str], sources: dict[str, Source]
     ) -> None:
-        used = [*relation.sources, *(e.source for e in relation.examples if e.source)]
         for source in used:
             if source not in sources:
-                what = f'{relation.id}: the source "{source}" is not in sources.yaml'
-                where = (relation.id, "sources")
-                self.gathered.add(document, where, what, nearest(source, sources))
+                what = f'{name}: the source "{source}" is not in sources.yaml'
+                self.gathered.add(document, (name, "sources"), what, nearest(source, sources))
 
     def sums(self, problems: ProblemReader) -> tuple[Problem, ...]:
         """The owner's own sums, prices above all: in no lesson and on no paper."""

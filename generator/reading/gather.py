@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from typing import Any
 
 from generator.errors import Fault, Faults, Refusal
 from generator.reading.nodes import Document, Path_, read_document
@@ -31,6 +32,13 @@ class Gathered:
     def place(self, kind: str, name: str, document: Document, path: Path_) -> None:
         """Remember where the thing of that id stands."""
         self.places[kind, name] = (document.file, document.line(path))
+
+    def entries(self, document: Document) -> list[tuple[str, Any]]:
+        """The names and values of a file that holds nothing else; a fault if it holds more."""
+        if isinstance(document.data, dict):
+            return list(document.data.items())
+        self.add(document, (), "the file should hold names with values", "write name: on a line")
+        return []
 
     def add(self, document: Document, path: Path_, what: str, next: str) -> None:
         """Gather one fault."""

@@ -45,8 +45,6 @@ class Setting:
 
 
 ABSENT = Setting((), parse_unit("1"), "")
-
-
 Table = Mapping[str, Setting]
 
 
@@ -94,10 +92,15 @@ def setting(value: Fraction, unit: str) -> Setting:
     return Setting((value,), parsed, text)
 
 
+def words(text: str) -> Setting:
+    """A text as a look-up."""
+    return Setting((), parse_unit("1"), text)
+
+
 def settings(shop: Shop) -> dict[str, Setting]:
     """Every look-up of shop.yaml."""
     table = {
-        "shop.name": Setting((), parse_unit("1"), shop.name),
+        "shop.name": words(shop.name),
         "shop.stock": _many(shop.stock, "%"),
         "shop.wash_strengths": _many(tuple(w.strength for w in shop.washes), "%"),
         "shop.ladders": _many(shop.ladders, "ft"),
@@ -118,7 +121,7 @@ def settings(shop: Shop) -> dict[str, Setting]:
     for rig in shop.rigs:
         for name, value in rig_values(rig).items():
             table[f"shop.{rig.id}.{name}"] = value
-        table[f"shop.{rig.id}.name"] = Setting((), parse_unit("1"), rig.name)
+        table[f"shop.{rig.id}.name"] = words(rig.name)
     return table
 
 

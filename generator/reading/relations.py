@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
@@ -12,43 +13,46 @@ from generator.maths.formula import parse_condition, parse_equation
 from generator.maths.measure import plain
 from generator.maths.trees import Comparison
 from generator.maths.units import Unit, parse_unit
+from generator.model.reaction import Reaction
 from generator.model.relation import Constant, Quantity, Relation, Whole, WordCase, WorkedValue
 from generator.reading.gather import Gathered
 from generator.reading.lookups import Table
 from generator.reading.nodes import Document, Path_
-from generator.reading.schema import QuantityShape, RelationShape, WordShape
+from generator.reading.reactions import chemical_constant
+from generator.reading.schema import ConstantShape, QuantityShape, RelationShape, WordShape
 from generator.reading.validate import validated
 
 
-def read_relations(document: Document, gathered: Gathered, table: Table) -> dict[str, Relation]:
+def read_relations(
+    document: Document, gathered: Gathered, table: Table, reactions: Mapping[str, Reaction]
+) -> dict[str, Relation]:
     """Every relation of one file that could be read; the faults of the others are gathered."""
     relations: dict[str, Relation] = {}
-    for name, data in entries(document, gathered):
+    for name, data in gathered.entries(document):
         with gathered.at(document, (name,)):
             shape = validated(RelationShape, document, (name,), data)
             before = len(gathered.faults)
-            relation = _Reader(document, gathered, table, name, shape).read()
+            relation = _Reader(document, gathered, table, reactions, name, shape).read()
             if relation and len(gathered.faults) == before:
                 relations[name] = relation
                 gathered.place("relation", name, document, (name,))
     return relations
 
 
-def entries(document: Document, gathered: Gathered) -> list[tuple[str, Any]]:
-    """The names and values of a file that holds nothing else; gathers a fault if it does."""
-    if isinstance(document.data, dict):
-        return list(document.data.items())
-    gathered.add(document, (), "the file should hold names with values", "write name: on a line")
-    return []
-
-
 class _Reader:
     """Reads one relation, gathering the faults of all its parts."""
 
     def __init__(
-        self, document: Document, gathered: Gathered, table: Table, name: str, shape: RelationShape
+        self,
+        document: Document,
+        gathered: Gathered,
+        table: Table,
+        reactions: Mapping[str, Reaction],
+        name: str,
+        shape: RelationShape,
     ) -> None:
-        self.document, self.gathered, self.table = document, gathered, table
+        self.document, self.gathered = document, gathered
+        self.table, self.reactions = table, reactions
         self.name, self.shape = name, shape
         self.units: dict[str, Unit] = {}
 
@@ -97,14 +101,19 @@ class _Reader:
 
     def constants(self) -> dict[str, Constant]:
         read: dict[str, Constant] = {}
-        for name, text in self.shape.constants.items():
+        for name, stated in self.shape.constants.items():
             with self.gathered.at(self.document, self.at("constants", name)):
-                found = re.fullmatch(r"(\S+)(?:\s+(.+))?", text)
-                assert found  # the text is not blank
-                unit = parse_unit(found[2] or "1")
-                read[name] = Constant(name, exact.number(found[1]), unit)
-                self.units[name] = unit
+                read[name] = self.constant(name, stated)
+                self.units[name] = read[name].unit
         return read
+
+    def constant(self, name: str, stated: str | ConstantShape) -> Constant:
+        """A number with its unit, written out or from chemistry. Raises Refusal."""
+        if isinstance(stated, ConstantShape):
+            return chemical_constant(name, stated, self.reactions)
+        found = re.fullmatch(r"(\S+)(?:\s+(.+))?", stated)
+        assert found  # the text is not blank
+        return Constant(name, exact.number(found[1]), parse_unit(found[2] or "1"))
 
     def formula(self, path: Path_, text: str, parse: Any, known: list[str]) -> Comparison | None:
         with self.gathered.at(self.document, self.at(*path)):

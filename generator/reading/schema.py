@@ -150,13 +150,31 @@ def _quantity(value: Any) -> Any:
 QuantityField = Annotated[QuantityShape, BeforeValidator(_quantity)]
 
 
+class ConstantShape(Shape):
+    """A constant worked out from chemistry: a molar mass, or what a reaction gives."""
+
+    molar: Text | None = None
+    reaction: Id | None = None
+    get: Text | None = None
+    from_: Text | None = Field(default=None, alias="from")
+
+
+class ReactionShape(Shape):
+    """An entry of reactions.yaml."""
+
+    title: Text
+    from_: Annotated[list[Text], Field(min_length=1, alias="from")]
+    to: Annotated[list[Text], Field(min_length=1)]
+    sources: Annotated[list[Id], Field(min_length=1)]
+
+
 class RelationShape(Shape):
     """An entry of relations/*.yaml."""
 
     title: Text
     quantities: dict[NameText, QuantityField]
     rows: dict[NameText, QuantityField] = {}
-    constants: dict[NameText, Text] = {}
+    constants: dict[NameText, Text | ConstantShape] = {}
     equations: Annotated[list[Text], Field(min_length=1)]
     convention: Text
     unless: list[WordShape] = []

@@ -64,10 +64,10 @@ def arrange(relation: Relation, given: frozenset[str], find: str) -> Arrangement
     """
     known = set(given) | set(relation.constants) | set(relation.columns)
     wanted = _wanted(relation, find)
-    steps = _all_steps(relation, known, wanted)
+    steps, stuck = _all_steps(relation, known, wanted)
     reached = known | {step.name for step in steps}
     if not wanted <= reached:
-        raise _missing(relation, known, find, wanted - reached)
+        raise stuck or _missing(relation, known, find, wanted - reached)
     needed = wanted | (_condition_names(relation) & reached)
     return Arrangement(relation, find, _needed(steps, needed))
 
@@ -83,20 +83,24 @@ def _condition_names(relation: Relation) -> set[str]:
     return set().union(*(names(case.when) for case in relation.unless if case.when is not None))
 
 
-def _all_steps(relation: Relation, known: set[str], wanted: set[str]) -> list[Step]:
-    """Every unknown that can be had, in an order in which it can be had."""
+def _all_steps(
+    relation: Relation, known: set[str], wanted: set[str]
+) -> tuple[list[Step], Refusal | None]:
+    """Every unknown that can be had, in an order in which it can be had; the first that can't."""
     reached, pending, steps = set(known), list(relation.equations), list[Step]()
+    stuck: Refusal | None = None
     while pending and (block := _next_block(pending, reached)):
         equations, unknowns = block
         pending = [equation for equation in pending if equation not in equations]
         for name in unknowns:
             try:
                 steps.append(_step(relation, equations, unknowns, name))
-            except Refusal:
+            except Refusal as refusal:
                 if name in wanted:
                     raise
+                stuck = stuck or refusal
         reached |= {step.name for step in steps}
-    return steps
+    return steps, stuck
 
 
 def _next_block(
@@ -143,6 +147,10 @@ def _needed(steps: list[Step], wanted: set[str]) -> tuple[Step, ...]:
 
 
 def _missing(relation: Relation, known: set[str], find: str, unreached: set[str]) -> Refusal:
+    if not any(find in names(equation) for equation in relation.equations):
+        return Refusal(
+            f'"{find}" stands in no equation of {relation.id}', "ask for another quantity"
+        )
     holding = [e for e in relation.equations if names(e) & unreached] or list(relation.equations)
     lacking = sorted(set().union(*(names(e) for e in holding)) - known - {find})
     return Refusal(

@@ -91,8 +91,9 @@ def _label(relation: Relation) -> Callable[[str], str]:
         if quantity:
             return quantity.label
         constant = relation.constants[name]
-        # A unit such as lbf/(gpm*psi**0.5) would drown the formula; its number is enough.
-        unit = NONE if "(" in constant.unit.text else constant.unit
+        # A unit such as lbf/(gpm*psi**0.5) would drown the formula, and lb/lb says nothing.
+        said = "(" not in constant.unit.text and constant.unit.parts
+        unit = constant.unit if said else NONE
         return amount_text(constant.value, unit)
 
     return label

@@ -36,7 +36,7 @@ LIBRARY = {
     "s": "second", "min": "minute", "h": "hour", "day": "day",
     "lb": "pound", "ozwt": "ounce", "g": "gram", "kg": "kilogram", "mg": "milligram",
     "lbf": "pound_force", "psi": "psi", "hp": "horsepower", "btu": "british_thermal_unit",
-    "degF": "delta_degree_Fahrenheit", "A": "ampere", "%": "percent", "ppm": "ppm",
+    "degF": "delta_degree_Fahrenheit", "A": "ampere", "mol": "mole", "%": "percent", "ppm": "ppm",
     "gpm": "gallon/minute", "gph": "gallon/hour", "sqft": "foot**2", "sqin": "inch**2",
     "cuft": "foot**3", "mph": "mile/hour", "Ah": "ampere*hour",
 }  # fmt: skip

@@ -29,7 +29,8 @@ def test_a_published_figure_comes_out(curriculum: Curriculum, published: Any) ->
 
 
 def test_rows_say_where_they_come_from(published: Any) -> None:
-    assert published.status in ("seen", "copy", "worked")
+    assert published.status in ("seen", "copy", "worked", "memory")
+    assert published.source.startswith("From memory") == (published.status == "memory")
     assert len(published.source) > 10
     assert published.within <= abs(published.published) / 10
 
@@ -150,3 +151,77 @@ def test_half_strength_keeps_about_four_times_as_long(curriculum: Curriculum) ->
         return new - now
 
     assert abs(lost(5, 200) / lost(10, 100) - F(1, 4)) < F(1, 1000)
+
+
+COLUMNS = (13, 12, 11, 10, 9, 8, 7)
+TESTED = [F(n, 10) for n in range(70, 131)]
+
+
+@pytest.mark.parametrize("tested", TESTED)
+def test_the_higher_column_is_never_too_strong(curriculum: Curriculum, tested: Fraction) -> None:
+    # Common practice, no source: between columns the higher number. 10.4 read as 11 is 5 % weak.
+    column = F(min(c for c in COLUMNS if c >= tested))
+    line = {"tested": tested, "column": column, "target": F(3), "total": F(50)}
+    amount = work(curriculum.relations["card-line"], line, "amount").value
+    assert amount is not None
+    given = {"stock": tested, "amount": amount, "total": F(50)}
+    wall = work(curriculum.relations["batch"], given, "target").value
+    assert wall is not None
+    assert wall <= 3
+    assert wall == 3 * tested / column
+    assert column != 11 or tested != F("10.4") or half_up(wall / 3, F("0.01")) == F("0.95")
+    lower = {**line, "column": column - 1}
+    assert work(curriculum.relations["card-line"], lower, "amount").word == "wrong-column"
+
+
+def test_sodium_hypochlorite_weighs_105_for_100_of_chlorine(curriculum: Curriculum) -> None:
+    # Handbook of Chlorination (1972), as quoted (copy): factor 1.05. Oracle: atomic weights.
+    molmass = pytest.importorskip("molmass")
+    factor = molmass.Formula("NaOCl").mass / molmass.Formula("Cl2").mass
+    stated = curriculum.relations["trade-weight"].constants["heavier"].value
+    assert float(stated) == pytest.approx(factor, abs=0.0005)
+
+
+def test_the_two_certificates_differ_by_that_factor(curriculum: Curriculum) -> None:
+    # Trade arithmetic, re-computed: 12.5 % by weight is 14.3 or 15.0 trade percent at 1.20.
+    given = {"wt_pct": F("12.5"), "sg": F("1.2")}
+    bleach = work(curriculum.relations["trade-weight"], given, "trade_pct").value
+    chlorine = work(curriculum.relations["chlorine-weight"], given, "trade_pct").value
+    assert bleach is not None
+    assert chlorine is not None
+    assert chlorine / bleach == F("1.05")
+    assert half_up(bleach / F("12.5"), F("0.01")) == F("1.14")  # 14 % stronger than 12.5 trade
+    assert chlorine / F("12.5") == F("1.2")
+
+
+def test_grams_a_liter_against_another_table_of_units(curriculum: Curriculum) -> None:
+    # 120 g/L is 12 trade percent and 1.0014 lb of chlorine in a gallon (worked). Oracle: pint.
+    pint = pytest.importorskip("pint")
+    registry = pint.UnitRegistry()
+    grams = registry.Quantity(120, "g/L")
+    assert grams.to("lb/gallon").magnitude == pytest.approx(1.0014, abs=0.0001)
+    trade = work(curriculum.relations["gpl"], {"gpl": F(120)}, "trade_pct").value
+    assert trade is not None
+    in_100_ml = (grams * registry.Quantity(100, "mL")).to("g").magnitude
+    assert float(trade) == pytest.approx(in_100_ml)
+
+
+@pytest.mark.parametrize("dose", ["0.5", "1.28", "1.5", "4"])
+def test_soap_by_the_percent_against_another_table_of_units(
+    curriculum: Curriculum, dose: str
+) -> None:
+    # Worked: a gallon is 128 fl oz. Oracle: pint.
+    pint = pytest.importorskip("pint")
+    registry = pint.UnitRegistry()
+    share = registry.Quantity(float(dose), "fluid_ounce") / registry.Quantity(1, "gallon")
+    pct = work(curriculum.relations["soap-pct"], {"dose": F(dose)}, "pct").value
+    assert pct is not None
+    assert float(pct) == pytest.approx(100 * share.to_base_units().magnitude)
+
+
+def test_water_stock_and_soap_fill_the_line(curriculum: Curriculum) -> None:
+    # Worked: 50 gal with 4.75 gal of stock and 64 fl oz of soap, half a gallon.
+    given = {"total": F(50), "amount": F("4.75"), "soap": F(64)}
+    water = work(curriculum.relations["water-first"], given, "water").value
+    assert water == F("44.75")
+    assert water + F("4.75") + convert(F(64), parse_unit("floz"), parse_unit("gal")) == 50
