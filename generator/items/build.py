@@ -10,7 +10,7 @@ from generator.items.draw import Drawer, Drawn, WrongWay, drawer
 from generator.items.stream import Stream
 from generator.maths.amounts import amount_text, mark_text
 from generator.model.course import Question
-from generator.model.item import Answer, Item, Option, SlipValue
+from generator.model.item import Answer, Item, Lines, Option, SlipValue
 from generator.model.problem import Choices, Problem
 from generator.solving.answer import inexact, words_of
 from generator.solving.explain import working
@@ -110,7 +110,9 @@ class _Body:
             text=drawn.text,
         )
         self.slips = tuple(_slip_value(source, way) for way in drawn.wrong)
-        self.working = (*working(source.plan.arrangement, outcome), *_rounded(problem, drawn))
+        self.working = Lines(
+            lambda: (*working(source.plan.arrangement, outcome), *_rounded(problem, drawn))
+        )
         self.given = {name: drawn.given[name] for name in drawn.given if name in columns}
         self.words = words_of(problem.relation, problem.find) if problem.word_share else ()
 

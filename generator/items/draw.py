@@ -8,6 +8,7 @@ is nearer to the exact answer than `NEAR` of the distance to any slip (a flat 5 
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -64,7 +65,12 @@ class Drawer:
         self.unit = unit_of_answer(problem)
         drawn = frozenset(choice.column or choice.name for choice in problem.choices)
         self.plan: Plan = plan(problem.relation, drawn, problem.find)
-        self.keep = tuple((compiled(tree), names(tree)) for tree in problem.keep)
+        rules = [(compiled(tree), names(tree)) for tree in problem.keep]
+        given = drawn | {choice.name for choice in problem.choices}
+        self.early = tuple(rule for rule, used in rules if used <= given)
+        self.keep = tuple((rule, used) for rule, used in rules if not used <= given)
+        widest = problem.mark if problem.rounding != "nearest" else problem.mark / 2
+        self.reach = NEAR_TURNED * widest
         self.slips = tuple((s, compiled(s.gives) if s.gives else None) for s in problem.slips)
         rigs = [len(choice.values) for choice in problem.choices if choice.rig]
         self.rigs = rigs[0] if rigs else 1
@@ -126,6 +132,8 @@ class Drawer:
         }
         given |= {name: tuple(given[c] for c in cells) for name, cells in self.columns.items()}  # type: ignore[misc]
         try:
+            if not all(rule(given) for rule in self.early):
+                return None
             outcome = self.plan.run(given)
             if not all(rule(outcome.env) for rule, used in self.keep if used <= outcome.env.keys()):
                 return None
@@ -146,14 +154,15 @@ class Drawer:
         value, mark = outcome.value, self.problem.mark
         assert value is not None
         answer, low, high = accepted(value, mark, self.problem.rounding)
-        if low <= 0 or (self.problem.must and answer != value):
+        if low.numerator <= 0 or (self.problem.must and answer != value):
             return None
-        reach = NEAR_TURNED * max(value - low, high - value)
         values = self.slip_values(outcome)
         numbers = [slip for _, slip in values if slip is not None]
-        if any(reach >= abs(slip - value) for slip in numbers):
+        nearest, farthest = value - self.reach, value + self.reach
+        if any(exact.is_between(slip, nearest, farthest) for slip in numbers):
             return None
-        if len(set(numbers)) < len(numbers):  # two wrong ways that could not be told apart
+        apart = {(slip.numerator, slip.denominator) for slip in numbers}
+        if len(apart) < len(numbers):  # two wrong ways that could not be told apart
             return None
         text = amount_text(answer, self.unit, mark)
         wrong = self.wrong_ways(values, text)
@@ -173,7 +182,7 @@ class Drawer:
                 value: Fraction = closure(outcome.env)
             except (Refusal, KeyError):  # with these numbers there is no such wrong way
                 continue
-            if value > 0:
+            if value.numerator > 0:
                 values.append((slip, value))
         return values
 
@@ -219,4 +228,7 @@ def unit_of_answer(problem: Problem) -> Unit:
 @lru_cache(maxsize=512)
 def drawer(problem: Problem) -> Drawer:
     """The drawer of a problem, made once. Raises Refusal when its relation can't be arranged."""
-    return Drawer(problem)
+    made = Drawer(problem)
+    # Drawers and what solved them stay to the end: the collector need not walk them each time.
+    gc.freeze()
+    return made

@@ -36,9 +36,16 @@ def mixed_text(value: Fraction) -> str:
     return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
 
 
-@lru_cache(maxsize=1 << 15)  # the same few numbers are printed over and over
 def amount_text(value: Fraction, unit: Unit, mark: Fraction | None = None) -> str:
     """`value` with its unit, as printed."""
+    # The same few numbers are printed over and over, and whole numbers are found faster.
+    marks = (mark.numerator, mark.denominator) if mark else None
+    return _amount_text(value.numerator, value.denominator, unit.text, marks)
+
+
+@lru_cache(maxsize=1 << 15)
+def _amount_text(top: int, bottom: int, unit_text: str, marks: tuple[int, int] | None) -> str:
+    value, unit, mark = Fraction(top, bottom), Unit(unit_text), Fraction(*marks) if marks else None
     if unit.is_fraction and mark is None:
         return mixed_text(value) if value.denominator <= 12 else f"{decimal_text(value * 100)}%"
     number, name = number_text(value, mark), shown(unit)

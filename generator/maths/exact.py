@@ -52,7 +52,16 @@ def half_up(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     top = abs(value.numerator) * step.denominator
     bottom = value.denominator * step.numerator
     count = (2 * top + bottom) // (2 * bottom)  # whole numbers: this runs for every text printed
-    return (count if value >= 0 else -count) * step
+    return Fraction((count if value.numerator >= 0 else -count) * step.numerator, step.denominator)
+
+
+def is_between(value: Fraction, low: Fraction, high: Fraction) -> bool:
+    """Whether low <= value <= high; a comparison of fractions asks each time what they are."""
+    top, bottom = value.numerator, value.denominator
+    return (
+        low.numerator * bottom <= top * low.denominator
+        and top * high.denominator <= high.numerator * bottom
+    )
 
 
 def down(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:

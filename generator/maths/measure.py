@@ -46,8 +46,11 @@ def plain(tree: Tree, units: Units) -> Tree:
 
 
 def times(tree: Tree, factor: Fraction) -> Tree:
-    """`tree` multiplied by an exact factor, or as it is when the factor is 1."""
-    return tree if factor == 1 else Binary("*", tree, Number(factor))
+    """`tree` multiplied by an exact factor (÷ 128 rather than × 1/128); as it is when that is 1."""
+    if factor == 1:
+        return tree
+    whole = factor.numerator == 1
+    return Binary("/" if whole else "*", tree, Number(1 / factor if whole else factor))
 
 
 def measure(tree: Tree, units: Units) -> Measured:

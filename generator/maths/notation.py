@@ -33,6 +33,10 @@ def _written(tree: Tree, name: Callable[[str], str], outside: int) -> str:
             return f"{written(left, name)} {_COMPARE.get(op, op)} {written(right, name)}"
         case Call("sqrt", (inside,)):
             return f"√({written(inside, name)})"
+        case Call("sum", (inside,)):
+            return f"the sum of ({written(inside, name)})"
+        case Call("min" | "max" as function, arguments):
+            return _bracket(_extreme(function, arguments, name), outside > 0)
         case Call(function, arguments):
             return f"{function}({', '.join(written(a, name) for a in arguments)})"
         case Binary("**", left, right):
@@ -43,6 +47,14 @@ def _written(tree: Tree, name: Callable[[str], str], outside: int) -> str:
                 _written(left, name, rank) + _SIGN[op] + _written(right, name, rank + (op in "-/"))
             )
             return _bracket(text, rank < outside)
+
+
+def _extreme(function: str, arguments: tuple[Tree, ...], name: Callable[[str], str]) -> str:
+    if len(arguments) == 1:
+        return f"the {'largest' if function == 'max' else 'smallest'} {written(arguments[0], name)}"
+    word = "larger" if function == "max" else "smaller"
+    *most, last = (written(argument, name) for argument in arguments)
+    return f"the {word} of {', '.join(most)} and {last}"
 
 
 def _power(left: Tree, right: Tree, name: Callable[[str], str]) -> str:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import overload
 
 
 @dataclass(frozen=True)
@@ -46,6 +48,43 @@ class SlipValue:
     text: str  # as printed
 
 
+class Lines(Sequence[str]):
+    """Lines made when they are first read: most items are marked without their working."""
+
+    __slots__ = ("_made", "_maker")
+
+    def __init__(self, maker: Callable[[], tuple[str, ...]]) -> None:
+        self._maker = maker
+        self._made: tuple[str, ...] | None = None
+
+    def _all(self) -> tuple[str, ...]:
+        if self._made is None:
+            self._made = self._maker()
+        return self._made
+
+    def __len__(self) -> int:
+        return len(self._all())
+
+    @overload
+    def __getitem__(self, place: int) -> str: ...
+    @overload
+    def __getitem__(self, place: slice) -> tuple[str, ...]: ...
+    def __getitem__(self, place: int | slice) -> str | tuple[str, ...]:
+        return self._all()[place]
+
+    def __eq__(self, other: object) -> bool:
+        return self._all() == (other._all() if isinstance(other, Lines) else other)
+
+    def __hash__(self) -> int:
+        return hash(self._all())
+
+    def __repr__(self) -> str:
+        return repr(self._all())
+
+    def __reduce__(self) -> tuple[type[tuple[str, ...]], tuple[tuple[str, ...]]]:
+        return tuple, (self._all(),)  # what is pickled are the lines, not how to make them
+
+
 @dataclass(frozen=True)
 class Item:
     """One item of a paper. `form` is "write", "choose" or "order"."""
@@ -57,7 +96,7 @@ class Item:
     answer: Answer
     options: tuple[Option, ...] = ()  # three; for "order" the shuffled things
     order: str = ""  # for "order": the right letters, such as "BCA"
-    working: tuple[str, ...] = ()
+    working: Sequence[str] = ()
     slips: tuple[SlipValue, ...] = ()
     given: dict[str, Fraction | tuple[Fraction, ...]] = field(default_factory=dict)
     lesson: str = ""

@@ -119,4 +119,5 @@ def _factor_note(relation: Relation, step: Step) -> str:
     if not isinstance(numeric.right, Number):
         return ""
     unit = shown(units_of(relation)[step.name]) or "a plain number"
-    return f"  (× {number_text(numeric.right.value)} gives {unit})"
+    sign = "÷" if numeric.op == "/" else "×"
+    return f"  ({sign} {number_text(numeric.right.value)} gives {unit})"

@@ -143,8 +143,12 @@ def test_the_given_numbers_are_among_the_choices(problem: Problem) -> None:
     allowed = {choice.name: set(choice.values) for choice in problem.choices}
     for seed in SEEDS:
         given = drawer(problem).drawn(seed).given
-        assert set(given) == set(allowed)
+        columns = {choice.column for choice in problem.choices if choice.column}
+        assert set(given) == set(allowed) | columns
         assert all(given[name] in values for name, values in allowed.items())
+        for column in columns:
+            cells = [given[choice.name] for choice in problem.choices if choice.column == column]
+            assert given[column] == tuple(cells)
 
 
 def test_numbers_of_a_rig_are_drawn_together(problem: Problem) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from math import acos, cos, degrees, radians, sqrt
 from typing import Any
@@ -9,6 +10,7 @@ from typing import Any
 import pytest
 
 from generator.items.draw import drawer
+from generator.maths.evaluate import Value
 from generator.maths.units import convert, parse_unit
 from generator.model.course import Curriculum
 from generator.solving.answer import Outcome, work
@@ -24,11 +26,14 @@ def test_a_published_figure_comes_out(curriculum: Curriculum, published: Any) ->
     assert abs(value - published.published) <= published.within, published.source
 
 
-def of_rows(curriculum: Curriculum, name: str, rows: list[Row], find: str, **given: str) -> Outcome:
+def of_rows(
+    curriculum: Curriculum, name: str, rows: Sequence[Row], find: str, **given: str
+) -> Outcome:
     relation = curriculum.relations[name]
     columns = zip(relation.columns, zip(*rows, strict=True), strict=True)
-    lists = {column: tuple(map(F, cells)) for column, cells in columns}
-    return work(relation, {n: F(v) for n, v in given.items()} | lists, find)
+    numbers: dict[str, Value] = {name: F(value) for name, value in given.items()}
+    numbers |= {column: tuple(map(F, cells)) for column, cells in columns}
+    return work(relation, numbers, find)
 
 
 # Trade arithmetic, re-computed. Each row: packages, gallons in each, pounds a gallon, empty weight.
