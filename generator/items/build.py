@@ -160,8 +160,13 @@ def _slip_value(source: Drawer, way: WrongWay) -> SlipValue:
 
 
 def _options(problem: Problem, drawn: Drawn, seed: int) -> tuple[Option, ...]:
-    """Three options in rising order, the place of the right one drawn among those possible."""
+    """Three options in rising order, the place of the right one drawn among those possible.
+
+    Words follow the numbers; words alone stand in the order of the relation.
+    """
     stream = Stream(f"{problem.id} options", seed)
+    if drawn.answer is None and all(way.value is None for way in drawn.wrong):
+        return _word_options(problem, drawn, stream)
     ways = {way.text: way for way in drawn.wrong if way.text}
     right = (drawn.answer is None, drawn.answer or 0)
     below = [w for w in ways.values() if (w.value is None, w.value or 0) < right]
@@ -173,3 +178,11 @@ def _options(problem: Problem, drawn: Drawn, seed: int) -> tuple[Option, ...]:
     options = [Option(way.text, False, way.slip.id, way.slip.tell) for way in chosen]
     options.insert(place, Option(drawn.text, True))
     return tuple(options)
+
+
+def _word_options(problem: Problem, drawn: Drawn, stream: Stream) -> tuple[Option, ...]:
+    wrong = stream.shuffled(drawn.wrong)[:2]
+    options = [Option(way.text, False, way.slip.id, way.slip.tell) for way in wrong]
+    options.append(Option(drawn.text, True))
+    order = [word.replace("-", " ") for word in words_of(problem.relation, problem.find)]
+    return tuple(sorted(options, key=lambda option: order.index(option.text)))

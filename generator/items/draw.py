@@ -12,7 +12,8 @@ import gc
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
+from itertools import islice
 from math import prod
 
 from generator.errors import Refusal
@@ -28,6 +29,7 @@ from generator.solving.answer import Outcome, Plan, plan
 NEAR = Fraction(45, 100)
 NEAR_TURNED = 1 / NEAR
 MOST_TRIES = 2000
+MOST_LOOKED_AT = 20_000  # combinations, for an answer that is a word
 Combination = tuple[int, ...]
 
 
@@ -86,12 +88,19 @@ class Drawer:
         stream = Stream(self.problem.id, seed)
         share = self.problem.word_share
         want_word = bool(share) and stream.below(share.denominator) < share.numerator
+        want_word = want_word and self.has_words
         for _ in range(MOST_TRIES):
             found = self.at((stream.below(self.rigs), *map(stream.below, self.sizes)))
             if found and bool(found.outcome.word) == want_word:
                 return found
         kind = "a word as the answer" if want_word else "a number as the answer"
         raise Refusal(f"no allowed numbers with {kind} were found", "widen draw: or relax keep:")
+
+    @cached_property
+    def has_words(self) -> bool:
+        """Whether a word can be the answer with this shop's numbers."""
+        found = map(self.at, islice(self.combinations(), MOST_LOOKED_AT))
+        return any(drawn.outcome.word for drawn in found if drawn)
 
     def combinations(self) -> Iterator[Combination]:
         """Every combination once, in a scattered order, so that a few show what is typical."""
@@ -171,7 +180,7 @@ class Drawer:
         return Drawn(given, outcome, answer, low, high, text, wrong)
 
     def slip_values(self, outcome: Outcome) -> list[tuple[Slip, Fraction | None]]:
-        """The slips that give something above 0 here, or another word than the answer."""
+        """The slips that give something above 0 here, and something else than the answer."""
         values: list[tuple[Slip, Fraction | None]] = []
         for slip, closure in self.slips:
             if closure is None:
@@ -182,7 +191,7 @@ class Drawer:
                 value: Fraction = closure(outcome.env)
             except (Refusal, KeyError):  # with these numbers there is no such wrong way
                 continue
-            if value.numerator > 0:
+            if value.numerator > 0 and value != outcome.value:
                 values.append((slip, value))
         return values
 

@@ -2,20 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.marking.numbers import Written, unreadable
 from generator.marking.tokens import Token
-from generator.marking.words import QUIET
+from generator.marking.quiet import COUNTED, QUIET
 from generator.maths.units import Unit, parse_unit, ratio, same_kind
 
-_BEFORE = frozenset("~=:(![*")  # no stop or comma, which may belong to a .5
+_BEFORE = frozenset("~=:(![*+•")  # no stop or comma, which may belong to a .5
 _AFTER = frozenset("~=:)!]*.,;?")
 _MINUS = frozenset({"-", "minus", "menos"})
 _JOIN = frozenset({"and", "y", "con", "&", "+", ",", "plus", "mas"})  # 3 gal and 1 qt
 _SAME = frozenset({"=", "(", ")", ",", ";", "or", "o", "is", "es"})  # 3 1/4 gal = 13 qt
 _RANGE = frozenset({"-", "to", "a", "or", "o", "hasta"})
+_AND = frozenset({"and", "y"})
+_A = frozenset({"a", "an"})
+_FT, _IN, _H, _MIN = (parse_unit(name) for name in ("ft", "in", "h", "min"))
+_SMALLER = {_FT: (_IN, 12), _H: (_MIN, 60)}  # 5 ft 2, 1 h 30
+_LEAST = frozenset({"min", "mins"})  # before a number that is no time: at least
 
 
 @dataclass(frozen=True)
@@ -52,7 +58,7 @@ class Answer:
         return any(token.text in _MINUS for token in self.gaps[0])
 
 
-def amounts_of(tokens: list[Token]) -> Answer:
+def amounts_of(tokens: list[Token], wanted: Unit) -> Answer:
     """The amounts among `tokens`, a unit before a lone number being its unit ("$300", "gal 3")."""
     amounts: list[Amount] = []
     gaps: list[list[Token]] = [[]]
@@ -64,9 +70,10 @@ def amounts_of(tokens: list[Token]) -> Answer:
             gaps.append([])
         else:
             gaps[-1].append(token)
-    _feet_and_inches(amounts, gaps, tokens)
+    _add_part(amounts, gaps)
+    _feet_and_inches(amounts, gaps, wanted)
     if len(amounts) == 1:
-        _unit_before(amounts, gaps)
+        _unit_before(amounts, gaps, wanted)
     return Answer(tuple(amounts), tuple(map(tuple, gaps)))
 
 
@@ -79,32 +86,65 @@ def _unit_after(rest: list[Token]) -> Unit | None:
     return None
 
 
-def _feet_and_inches(amounts: list[Amount], gaps: list[list[Token]], tokens: list[Token]) -> None:
-    """5'6 is five feet six inches, though no stroke follows the six."""
-    stroke = any(token.text == "'" for token in tokens)
-    if stroke and len(amounts) == 2 and amounts[1].unit is None and not gaps[1]:
-        amounts[1] = Amount(amounts[1].number, parse_unit("in"))
+def _add_part(amounts: list[Amount], gaps: list[list[Token]]) -> None:
+    """Three gallons and a half: the part is one of the unit before it."""
+    if len(amounts) < 2 or not amounts[-1].number.part or amounts[-1].unit:
+        return
+    whole, part, words = amounts[-2], amounts[-1].number, {token.text for token in gaps[-2]}
+    if whole.unit and whole.number.step == 1 and words & _AND and words <= _AND | _A:
+        number = Written(whole.number.value + part.value, part.step)
+        amounts[-2:] = [Amount(number, whole.unit)]
+        del gaps[-2]
 
 
-def _unit_before(amounts: list[Amount], gaps: list[list[Token]]) -> None:
+def _feet_and_inches(amounts: list[Amount], gaps: list[list[Token]], wanted: Unit) -> None:
+    """5'6, 5 ft 6 and 1 h 30: the second number is in the next smaller unit.
+
+    Where a length is asked, 5-2 is five feet two: no range runs downwards.
+    """
+    if len(amounts) != 2 or amounts[1].unit:
+        return
+    between = [token.text for token in gaps[1]]
+    large, small = amounts
+    if between == ["-"] and not large.unit and same_kind(wanted, _FT):
+        if not small.number.value < large.number.value or small.number.step != 1:
+            return
+        large = Amount(large.number, _FT)
+    elif between not in ([], ["-"]) or large.unit not in _SMALLER:
+        return
+    unit, most = _SMALLER[large.unit or _FT]
+    if small.number.value < most and large.number.step == 1:
+        amounts[:] = [large, Amount(small.number, unit)]
+        gaps[1] = []
+
+
+def _unit_before(amounts: list[Amount], gaps: list[list[Token]], wanted: Unit) -> None:
     """Give a lone number the unit that stands before it; # there is only the sign of a number."""
     gaps[0] = [token for token in gaps[0] if token.text != "#"]
     units = [token for token in gaps[0] if token.unit]
     own = amounts[0].unit
-    if len(units) == 1 and (own is None or own.parts == (units[0].unit or own).parts):
+    if len(units) != 1 or (units[0].text in _LEAST and not same_kind(wanted, _MIN)):
+        return
+    if own is None or own.parts == (units[0].unit or own).parts:
         amounts[0] = Amount(amounts[0].number, units[0].unit)
         gaps[0].remove(units[0])
 
 
-def refuse_strays(answer: Answer) -> None:
+def refuse_strays(answer: Answer, wanted: Unit) -> None:
     """Raise Refusal for a word or sign beside the amounts that may change what is meant."""
-    first, last = answer.gaps[0], answer.gaps[-1]
-    for gap, signs in ((first, _BEFORE | _MINUS), (last, _AFTER)):
-        for token in gap:
-            if token.unit:
-                raise unreadable(f'"{token.text}" without a number of its own')
-            if token.text not in signs and token.text not in QUIET:
-                raise unreadable(f'"{token.text}" may change the answer')
+    last = answer.amounts[-1]
+    counts = wanted.text in ("1", "fraction") or last.unit is not None
+    quiet = QUIET | COUNTED if counts else QUIET
+    _refuse(answer.gaps[0], _BEFORE | _MINUS, QUIET | COUNTED)
+    _refuse(answer.gaps[-1], _AFTER, quiet)
+
+
+def _refuse(gap: tuple[Token, ...], signs: Collection[str], quiet: Collection[str]) -> None:
+    for token in gap:
+        if token.unit:
+            raise unreadable(f'"{token.text}" without a number of its own')
+        if token.text not in signs and token.text not in quiet:
+            raise unreadable(f'"{token.text}" may change the answer')
 
 
 def total(answer: Answer, wanted: Unit) -> Fraction | None:
@@ -139,4 +179,4 @@ def _is_sum(answer: Answer, common: Unit) -> bool:
 def _is_said_twice(answer: Answer) -> bool:
     """Whether something like = stands between all the amounts, and nothing that changes them."""
     marked = all(any(token.text in _SAME for token in gap) for gap in answer.gaps[1:-1])
-    return marked and (_SAME | QUIET | {"~"}).issuperset(answer.between)
+    return marked and (_SAME | QUIET | COUNTED | {"~"}).issuperset(answer.between)

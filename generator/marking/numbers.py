@@ -1,9 +1,9 @@
-"""A number as a person writes it: 3.25, 3 1/4, 3-1/4, .5, 1,280 or 0,5."""
+"""A number as a person writes it: 3.25, 3 1/4, 3-1/4, .5, 1,280, 0,5 or 1.2 x 10^4."""
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.errors import Refusal
@@ -11,12 +11,14 @@ from generator.errors import Refusal
 DIGITS = 15  # a longer number is a slip of the pen
 
 _TOP_BOTTOM = r"\d{1,9}\s*/\s*\d{1,9}(?!\d|[.,]\d)"
+_POWER = r"(?:e|\s*[x*]\s*10\s*(?:\^|\*\*)\s*)[-+]?\d{1,2}(?![.,]?\d)"
 PATTERN = (
     rf"\d{{1,9}}(?:\s+|-|\s*(?:and|&|y)\s+){_TOP_BOTTOM}"  # 3 1/4, 3-1/4, 3 and 1/4
     rf"|{_TOP_BOTTOM}"
-    r"|(?:(?<![^\W\d_])[.,])?\d(?:[\d.,]*\d)?"
+    rf"|(?:(?<![^\W\d_])[.,])?\d(?:[\d.,]*\d)?(?:{_POWER})?"  # 1,280, .5, 1.2e4, 1.2 x 10^4
 )
 _PARTS = re.compile(r"(?:(?P<whole>\d+)\D+)??(?P<top>\d+)\s*/\s*(?P<bottom>\d+)")
+_SCIENTIFIC = re.compile(r"(?P<number>[\d.,]+)(?:e|\s*[x*]\s*10\s*\D+?)(?P<ten>[-+]?\d+)", re.I)
 
 # (form, sign between groups of three, decimal sign); the first that fits is how it is read, a
 # second that fits is what somebody brought up with the other custom may have meant.
@@ -30,11 +32,15 @@ _FORMS = (
 
 @dataclass(frozen=True)
 class Written:
-    """A number as written: its value, the place of its last digit, and another reading of it."""
+    """A number as written: its value, the place of its last digit, and another reading of it.
+
+    `part` is true for a fraction in words, as in "three gallons and a half".
+    """
 
     value: Fraction
     step: Fraction
     other: Fraction | None = None
+    part: bool = False
 
 
 def unreadable(what: str) -> Refusal:
@@ -50,7 +56,20 @@ def read_number(text: str) -> Written:
     """
     if sum(map(str.isdigit, text)) > DIGITS:
         raise unreadable("a number with too many digits")
-    return _fraction(text) if "/" in text else _decimal(text)
+    if "/" in text:
+        return _fraction(text)
+    powered = _SCIENTIFIC.fullmatch(text)
+    return _scientific(powered) if powered else _decimal(text)
+
+
+def _scientific(found: re.Match[str]) -> Written:
+    ten = int(found["ten"])
+    if abs(ten) > DIGITS:
+        raise unreadable("a number with too many digits")
+    plain = _decimal(found["number"])
+    times = Fraction(10) ** ten
+    other = None if plain.other is None else plain.other * times
+    return replace(plain, value=plain.value * times, step=plain.step * times, other=other)
 
 
 def _fraction(text: str) -> Written:

@@ -8,38 +8,84 @@ import unicodedata
 LONGEST = 200  # characters; nobody writes a longer answer on a line of a paper
 
 _SAME = {
-    **dict.fromkeys("‐‑‒–—―−﹣－", "-"),
-    **dict.fromkeys("‘’‛′´`ʼ", "'"),
-    **dict.fromkeys("“”„″", '"'),
+    **dict.fromkeys("‐‑‒–—―−﹣➖", "-"),
+    **dict.fromkeys("‘’‛′´`ʼʹ", "'"),
+    **dict.fromkeys("“”„″˝", '"'),
     **dict.fromkeys("⁄∕", "/"),
-    **dict.fromkeys("∶：", ":"),
-    **dict.fromkeys("≈∼≅", "~"),
-    "％": "%",
+    **dict.fromkeys("→⇒➜", "="),
+    **dict.fromkeys("×✕", "x"),
+    **dict.fromkeys("·⋅∙", "*"),
+    "∶": ":",
+    "٪": "%",
+    "≈": "~",
+    "∼": "~",
+    "≅": "~",
     "º": "°",
 }
+_FULL_WIDTH = range(0xFF01, 0xFF5F)  # the same signs as ASCII, 0xFEE0 further up
+_RAISED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹⁻⁺₀₁₂₃₄₅₆₇₈₉", "0123456789-+0123456789")
+_RAISED_FRACTION = re.compile(r"([⁰¹²³⁴-⁹]+)\s*[/⁄∕]\s*([₀-₉\d]+)")
+_EXPONENT = re.compile(r"[⁺⁻]?[⁰¹²³⁴-⁹]+")
 # 12 000: a space between groups of three. Not 1 280/300, which is a mixed number.
 _SPACED = re.compile(r"(?<![\d.,/:'-])([1-9]\d{0,2})((?: \d{3})+)(?!\d|\s*/|\s+\d|[.,]\d{3}\b)")
-_IN_PROSE = re.compile(r"\bin (?=(?:total|all|the|there|your|my)\b)", re.IGNORECASE)
+_IN_PROSE = re.compile(
+    r"\bin (?=(?:total|all|the|there|your|my)\b)|\brounded(?: (?:up|down|off))?\b", re.IGNORECASE
+)
+_LEVEL_A = re.compile(r"\bdB ?\(A\)", re.IGNORECASE)
+_ARROW = re.compile(r"[=-]+>")
+# control characters, line ends, soft hyphens, joiners and marks of direction
+_HIDDEN = "\x00-\x1f\x7f-\x9f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff"
+_BETWEEN_DIGITS = re.compile(rf"\d *[{_HIDDEN}][{_HIDDEN} ]*\d")
+_TURNED = frozenset("\u202d\u202e")
+
+
+def trouble(text: str) -> str:
+    """Why nothing should be read from `text` at all, "" when there is no such reason.
+
+    Signs that nobody sees may join two numbers, or show them in another order.
+
+    >>> trouble("3 1/4"), trouble("3\\u200f4")
+    ('', 'something that is not printed stands between two digits')
+    """
+    if len(text) > LONGEST:
+        return "too long to be one answer"
+    if _TURNED & set(text):
+        return "a sign turns the order of the characters"
+    if _BETWEEN_DIGITS.search(text.replace("\t", " ")):
+        return "something that is not printed stands between two digits"
+    return ""
 
 
 def clean(text: str) -> str:
     """`text` with one kind of space, dash, quote and digit, and fractions spelled out.
 
-    >>> clean("3¼ – 12 000")
-    '3 1/4 - 12000'
+    >>> clean("3¼ – 12 000"), clean("1.2×10⁴"), clean("3 ¹⁄₄")
+    ('3 1/4 - 12000', '1.2x10^4', '3 1/4')
     """
+    if not text.isascii():
+        text = _plain_letters(unicodedata.normalize("NFC", text))
+    spaced = " ".join("".join(c if c.isprintable() else " " for c in text).split())
+    told = _LEVEL_A.sub("dBA", _ARROW.sub("=", _unquoted(spaced)))
+    return _IN_PROSE.sub("", _SPACED.sub(lambda m: m[0].replace(" ", ""), told))
+
+
+def _plain_letters(text: str) -> str:
+    """`text` in ASCII as far as its signs and digits go."""
+    fractions = _RAISED_FRACTION.sub(lambda m: f" {m[1]}/{m[2]}".translate(_RAISED), text)
+    powers = _EXPONENT.sub(lambda m: "^" + m[0].translate(_RAISED), fractions)
     letters: list[str] = []
-    for letter in text:
+    for letter in powers:
         letters.append(_plain(letter, letters[-1][-1:] if letters else ""))
-    spaced = " ".join("".join(letters).split())
-    return _IN_PROSE.sub("", _SPACED.sub(lambda m: m[0].replace(" ", ""), _unquoted(spaced)))
+    return "".join(letters)
 
 
 def _plain(letter: str, before: str) -> str:
     if letter.isascii():
-        return letter if letter.isprintable() else " "
+        return letter
     if letter in _SAME:
         return _SAME[letter]
+    if ord(letter) in _FULL_WIDTH:
+        return chr(ord(letter) - 0xFEE0)
     made_of = unicodedata.decomposition(letter)
     if made_of.startswith("<fraction>"):
         spelled = unicodedata.normalize("NFKC", letter).replace("⁄", "/")

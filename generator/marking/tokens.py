@@ -4,44 +4,25 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from generator.marking import numbers
 from generator.marking.numbers import Written, read_number
+from generator.marking.parts import in_fractions
+from generator.marking.spelled import Piece, in_digits
 from generator.marking.text import clean, fold
 from generator.marking.unit_words import MOST_WORDS, unit_of
-from generator.maths.units import Unit
+from generator.maths.units import Unit, parse_unit, same_kind
 
 _TOKEN = re.compile(
     rf"\s*(?:(?P<number>{numbers.PATTERN})"
-    r"|(?P<word>(?:ft|in|yd|cm|m)(?:\^?[23]|[²³])(?![\w.,/])|[^\W\d_]+(?:'[^\W\d_]+)*)(?:\.(?!\d))?"
+    r"|(?P<word>(?:ft|feet|foot|pies?|in|pulg|yd|cm|m)\^?[23](?![\w.,/])"
+    r"|[^\W\d_]+(?:'[^\W\d_]+)*)(?:\.(?!\d))?"
     r"|(?P<sign>\S))",
     re.IGNORECASE,
 )
 _UNIT_SIGNS = frozenset("$%°'\"#")
-
-# Whole numbers people spell; "once" is left out, being eleven in Spanish and a time in English.
-_SPELLED = {
-    word: str(count)
-    for count, words in enumerate(
-        (
-            "zero cero",
-            "one uno una",
-            "two dos",
-            "three tres",
-            "four cuatro",
-            "five cinco",
-            "six seis",
-            "seven siete",
-            "eight ocho",
-            "nine nueve",
-            "ten diez",
-            "eleven",
-            "twelve doce",
-        )
-    )
-    for word in words.split()
-}
+_GAL = parse_unit("gal")
 
 
 @dataclass(frozen=True)
@@ -53,12 +34,13 @@ class Token:
     unit: Unit | None = None
 
 
-def tokens(text: str, wanted: Unit) -> list[Token]:
+def tokens(text: str, wanted: Unit, language: str = "en") -> list[Token]:
     """`text` cut up, every run of words that names a unit being one token.
 
     Raises Refusal for a number or a unit without one clear sense.
     """
-    pieces = list(_pieces(text))
+    spelled = in_digits(list(_pieces(text)), language == "es")
+    pieces = in_fractions(spelled, same_kind(wanted, _GAL))
     found: list[Token] = []
     start = 0
     while start < len(pieces):
@@ -68,22 +50,20 @@ def tokens(text: str, wanted: Unit) -> list[Token]:
     return found
 
 
-def _pieces(text: str) -> Iterator[tuple[str, str]]:
-    """The kind of each piece ("number", "word" or "sign") and what it says."""
+def _pieces(text: str) -> Iterator[Piece]:
+    """The pieces of a text, "number", "word" and "sign"."""
     for match in _TOKEN.finditer(clean(text)):
         kind = match.lastgroup or "sign"
-        piece = match[kind]
-        spelled = _SPELLED.get(piece.casefold())
-        yield ("number", spelled) if spelled else (kind, piece)
+        yield kind, match[kind]
 
 
-def _token(pieces: list[tuple[str, str]], start: int, wanted: Unit) -> tuple[Token, int]:
+def _token(pieces: list[Piece], start: int, wanted: Unit) -> tuple[Token, int]:
     """The token that begins at `start`, and how many pieces it takes."""
     kind, piece = pieces[start]
-    if kind == "number":
+    if kind in ("number", "part"):
         if piece[0] in ".," and any(before == "number" for before, _ in pieces[:start]):
             raise numbers.unreadable(f'the sign before "{piece}" has two meanings')
-        return Token(piece, number=read_number(piece)), 1
+        return Token(piece, number=replace(read_number(piece), part=kind == "part")), 1
     if kind == "word" or piece in _UNIT_SIGNS:
         for length in range(_unit_length(pieces, start), 0, -1):
             words = [text for _, text in pieces[start : start + length]]
@@ -93,11 +73,11 @@ def _token(pieces: list[tuple[str, str]], start: int, wanted: Unit) -> tuple[Tok
     return Token(fold(piece) or piece, None), 1
 
 
-def _unit_length(pieces: list[tuple[str, str]], start: int) -> int:
+def _unit_length(pieces: list[Piece], start: int) -> int:
     """How many pieces from `start` on could belong to the name of one unit."""
     length = 0
     for kind, piece in pieces[start : start + MOST_WORDS]:
-        if kind == "number" or (kind == "sign" and piece not in _UNIT_SIGNS | {"/", "-"}):
+        if kind in ("number", "part") or (kind == "sign" and piece not in _UNIT_SIGNS | {"/", "-"}):
             break
         length += 1
     return length

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
+from generator.model.handout import Handouts
 from generator.model.problem import Problem
 from generator.model.relation import Relation
 from generator.model.shop import Shop
+
+if TYPE_CHECKING:  # a sheet may hold a caution
+    from generator.model.sheet import Sheet
 
 
 @dataclass(frozen=True)
@@ -185,6 +190,17 @@ class Curriculum:
     modules: dict[str, Module]
     digest: str  # of every file read
     sums: tuple[Problem, ...] = ()  # the owner's own, in no module
+    sheets: dict[str, Sheet] = field(default_factory=dict)
+    handouts: Handouts = Handouts()
+
+    def before(self, module: Module) -> list[Module]:
+        """Every module that must be passed before this one, each after what it requires itself."""
+        found: list[Module] = []
+        for name in module.requires:
+            for needed in (*self.before(self.modules[name]), self.modules[name]):
+                if needed not in found:
+                    found.append(needed)
+        return found
 
     @property
     def problems(self) -> tuple[Problem, ...]:

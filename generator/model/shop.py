@@ -45,6 +45,7 @@ class Rig:
     pump_a: Fraction | None = None  # what the chemical pump takes from the battery
     gvwr_lb: Fraction | None = None  # most the loaded vehicle may weigh, from its door plate
     empty_lb: Fraction | None = None  # with gear, without water, stock and crew
+    fill_marks: tuple[Fraction, ...] = ()  # gal painted on the tank a batch is mixed in
 
     @property
     def usable_gal(self) -> Fraction:

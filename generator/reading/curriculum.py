@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +24,7 @@ from generator.model.reaction import Reaction
 from generator.model.relation import Relation
 from generator.model.shop import Shop
 from generator.reading.gather import Gathered
+from generator.reading.handouts import read_handouts
 from generator.reading.lessons import LessonReader
 from generator.reading.lookups import Table, settings, words
 from generator.reading.nodes import Document
@@ -31,6 +32,7 @@ from generator.reading.problems import ProblemReader
 from generator.reading.reactions import read_reactions
 from generator.reading.relations import read_relations
 from generator.reading.schema import ModuleShape, SourceShape
+from generator.reading.sheets import SheetReader
 from generator.reading.shop import read_shop
 from generator.reading.validate import validated
 
@@ -39,7 +41,7 @@ Places = dict[tuple[str, str], tuple[str, int]]
 
 @dataclass(frozen=True)
 class Reading:
-    """What a folder holds, the faults found in it, and where each thing stands.
+    """What a folder holds, the faults found in it, where each thing stands, the files as read.
 
     `curriculum` is None when shop.yaml itself could not be read.
     """
@@ -47,6 +49,7 @@ class Reading:
     curriculum: Curriculum | None
     faults: tuple[Fault, ...]
     places: Places
+    documents: Mapping[str, Document] = field(default_factory=dict)
 
 
 def read_curriculum(folder: Path) -> Curriculum:
@@ -65,7 +68,8 @@ def read_all(folder: Path) -> Reading:
         )
     gathered = Gathered(folder)
     curriculum = _Reader(folder, gathered).curriculum()
-    return Reading(curriculum, tuple(sorted(set(gathered.faults))), gathered.places)
+    faults = tuple(sorted(set(gathered.faults)))
+    return Reading(curriculum, faults, gathered.places, gathered.documents)
 
 
 def read_shop_alone(folder: Path) -> Shop:
@@ -97,7 +101,17 @@ class _Reader:
         sums = self.sums(problems)
         self.check_requires(modules)
         self.check_ids(modules, sums)
-        return Curriculum(shop, sources, relations, modules, digest_of(self.folder), sums)
+        sheets = SheetReader(self.gathered, table, shop, relations, sources)
+        return Curriculum(
+            shop,
+            sources,
+            relations,
+            modules,
+            digest_of(self.folder),
+            sums,
+            sheets.folder(self.folder / "sheets"),
+            read_handouts(self.folder, sheets),
+        )
 
     def shop(self) -> Shop | None:
         document = self.gathered.document(self.folder / "shop.yaml")

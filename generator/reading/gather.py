@@ -12,12 +12,13 @@ from generator.reading.nodes import Document, Path_, read_document
 
 
 class Gathered:
-    """The faults found so far, and the place of everything that has an id."""
+    """The faults found so far, the place of everything that has an id, and every file read."""
 
     def __init__(self, root: Path) -> None:
         self.root = root
         self.faults: list[Fault] = []
         self.places: dict[tuple[str, str], tuple[str, int]] = {}
+        self.documents: dict[str, Document] = {}
 
     def shown(self, path: Path) -> str:
         """A path as messages print it, from the shop folder down."""
@@ -25,9 +26,10 @@ class Gathered:
 
     def document(self, path: Path) -> Document | None:
         """The document in a file, or None when its faults were gathered."""
+        shown = self.shown(path)
         with self.all_faults():
-            return read_document(path, self.shown(path))
-        return None
+            self.documents[shown] = read_document(path, shown)
+        return self.documents.get(shown)
 
     def place(self, kind: str, name: str, document: Document, path: Path_) -> None:
         """Remember where the thing of that id stands."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, fields
 from fractions import Fraction
 
 from generator.errors import Refusal, nearest
-from generator.maths.amounts import amount_text, mixed_text
+from generator.maths.amounts import amount_text, mixed_text, number_text
 from generator.maths.units import Unit, parse_unit
 from generator.model.shop import Limits, Rig, Shop, Wash
 
@@ -87,6 +87,8 @@ def setting(value: Fraction, unit: str) -> Setting:
     """One number as a look-up."""
     parsed = parse_unit(unit)
     text = amount_text(value, parsed)
+    if parsed.is_fraction:  # the owner writes 30%, and reads it
+        text = f"{number_text(value * 100)}%"
     if value < 1 and value.denominator in (2, 4, 8) and unit in ("gal", "in"):
         text = f"{mixed_text(value)} {unit}"
     return Setting((value,), parsed, text)

@@ -66,6 +66,7 @@ class RigShape(Shape):
     pump_a: Number | None = None
     gvwr_lb: Number | None = None
     empty_lb: Number | None = None
+    fill_marks: tuple[Number, ...] = ()
 
 
 class LimitsShape(Shape):
@@ -106,7 +107,7 @@ class ShopShape(Shape):
     jug_mark_gal: Number
     washes: dict[Id, WashShape]
     rigs: Annotated[dict[Id, RigShape], Field(min_length=1)]
-    ladders: list[Number] = []
+    ladders: Annotated[list[Number], Field(min_length=1)] = [Fraction(24), Fraction(28)]
     limits: LimitsShape = LimitsShape()
     rules: RulesShape = RulesShape()
     settled: dict[Text, Blank] = {}

@@ -10,6 +10,9 @@ from generator.reading.nodes import Document
 from generator.reading.schema import RigShape, ShopShape, WashShape
 from generator.reading.validate import validated
 
+MOST_MARKS = 5
+"""Fill marks of a tank: more lines than this on a card and people read the wrong one."""
+
 
 def read_shop(document: Document, gathered: Gathered) -> Shop:
     """The shop in a document. Raises Faults when its shape is wrong; gathers what can't be."""
@@ -68,3 +71,6 @@ def _check_rig(name: str, rig: RigShape, document: Document, gathered: Gathered)
     if rig.reserve_gal >= rig.tank_gal:
         where = ("rigs", name, "reserve_gal")
         gathered.add(document, where, "the reserve is the whole tank", "write a smaller reserve")
+    if len(rig.fill_marks) > MOST_MARKS or any(mark <= 0 for mark in rig.fill_marks):
+        what = f"fill_marks should be 1 to {MOST_MARKS} marks above 0"
+        gathered.add(document, ("rigs", name, "fill_marks"), what, "write those used most")

@@ -7,12 +7,14 @@ records did not have it; a field nobody knows was written by a newer program.
 from __future__ import annotations
 
 import types
+from collections.abc import Sequence
 from dataclasses import fields, is_dataclass
 from fractions import Fraction
 from functools import cache
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from generator.errors import Refusal
+from generator.model.item import Lines
 
 T = TypeVar("T")
 
@@ -22,7 +24,7 @@ def plain(value: Any) -> Any:
     match value:
         case Fraction():
             return f"{value.numerator}/{value.denominator}"
-        case tuple() | list():
+        case tuple() | list() | Lines():
             return [plain(each) for each in value]
         case dict():
             return {name: plain(each) for name, each in value.items()}
@@ -51,7 +53,7 @@ def _made(hint: Any, data: Any) -> Any:
         return _dataclass(hint, data)
     if origin in (Union, types.UnionType):
         return _one_of(inside, data)
-    if origin is tuple and isinstance(data, list):
+    if origin in (tuple, Sequence) and isinstance(data, list):
         return tuple(_made(inside[0], each) for each in data)
     if origin is dict and isinstance(data, dict):
         return {name: _made(inside[1], each) for name, each in data.items()}

@@ -16,6 +16,8 @@ from generator.records.facts import Book, Mark, Person
 
 MIXING = "mix"
 """Duties that begin with this word need the data sheets of the rig shown."""
+BY_CARD = "mix-card"
+"""Mixing the card's own recipes in an empty tank, and nothing else."""
 
 
 MANY = 3

@@ -85,13 +85,17 @@ def work(relation: Relation, given: Environment, find: str) -> Outcome:
     """
     check_names(relation, given, find)
     outcome = plan(relation, frozenset(given), find).run(given)
-    if not relation.whole and set(outcome.env) >= set(relation.quantities):
+    everything = {*relation.quantities, *relation.columns}
+    if not relation.whole and set(outcome.env) >= everything:
         _check_equations(relation, outcome.env)
     return outcome
 
 
 def check_names(relation: Relation, given: Environment, find: str) -> None:
-    """Raises Refusal unless every name is one of the relation's and `find` is not given."""
+    """Raises Refusal unless every name is one of the relation's and `find` is not given.
+
+    Columns of rows must be of one length.
+    """
     known = [*relation.quantities, *relation.columns]
     asked = [*relation.quantities, *(["verdict"] if relation.verdict else [])]
     for name in given:
@@ -99,6 +103,8 @@ def check_names(relation: Relation, given: Environment, find: str) -> None:
             raise Refusal(f'{relation.id} has no "{name}"', nearest(name, known))
     if find not in asked:
         raise Refusal(f'{relation.id} can\'t find "{find}"', nearest(find, asked))
+    if len({len(v) for v in given.values() if isinstance(v, tuple)}) > 1:
+        raise Refusal("the rows are not all of one length", "give as many numbers for each")
     if find in given:
         raise Refusal(f'"{find}" is both given and asked for', "leave it out of the given numbers")
 
@@ -106,7 +112,7 @@ def check_names(relation: Relation, given: Environment, find: str) -> None:
 @lru_cache(maxsize=1024)
 def plan(relation: Relation, given: frozenset[str], find: str) -> Plan:
     """The plan that finds `find` from the `given` names. Raises Refusal as `arrange` does."""
-    known = given | set(relation.constants) | set(relation.columns)
+    known = given | set(relation.constants)
     early = [c for c in relation.unless if c.when is None or names(c.when) <= known]
     reached_early = _compiled(relation, early)
     arrangement = arrange(relation, given, find)

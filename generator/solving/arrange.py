@@ -17,7 +17,7 @@ from generator.maths.evaluate import Closure, Value, compiled, may_be_inexact
 from generator.maths.measure import in_own_units, plain
 from generator.maths.orient import oriented
 from generator.maths.trees import Comparison, Tree, names
-from generator.maths.units import Unit
+from generator.maths.units import Unit, size
 from generator.model.relation import Relation
 
 
@@ -62,7 +62,7 @@ def arrange(relation: Relation, given: frozenset[str], find: str) -> Arrangement
     `find` may be "verdict": then every quantity the verdict's conditions use is worked out.
     Raises Refusal naming what is missing, or why the question can't be asked that way round.
     """
-    known = set(given) | set(relation.constants) | set(relation.columns)
+    known = set(given) | set(relation.constants)
     wanted = _wanted(relation, find)
     steps, stuck = _all_steps(relation, known, wanted)
     reached = known | {step.name for step in steps}
@@ -130,10 +130,18 @@ def _step(
 
 
 def _sample(relation: Relation) -> dict[str, Value]:
-    """Numbers of the first worked example, to see which way round a difference is positive."""
-    constants = {name: constant.value for name, constant in relation.constants.items()}
+    """Numbers of the first worked example, to see which way round a difference is positive.
+
+    They are in base units, so that 18 ft is more than 20 in.
+    """
+    sizes = {name: size(unit.parts) for name, unit in units_of(relation).items()}
     example = next((e for e in relation.examples if e.word is None), None)
-    return {**constants, **(example.values if example else {}), **(example.rows if example else {})}
+    constants = {name: constant.value for name, constant in relation.constants.items()}
+    single = {**constants, **(example.values if example else {})}
+    rows = example.rows if example else {}
+    return {name: value * sizes[name] for name, value in single.items()} | {
+        name: tuple(value * sizes[name] for value in column) for name, column in rows.items()
+    }
 
 
 def _needed(steps: list[Step], wanted: set[str]) -> tuple[Step, ...]:
@@ -147,7 +155,7 @@ def _needed(steps: list[Step], wanted: set[str]) -> tuple[Step, ...]:
 
 
 def _missing(relation: Relation, known: set[str], find: str, unreached: set[str]) -> Refusal:
-    if not any(find in names(equation) for equation in relation.equations):
+    if find != "verdict" and not any(find in names(equation) for equation in relation.equations):
         return Refusal(
             f'"{find}" stands in no equation of {relation.id}', "ask for another quantity"
         )

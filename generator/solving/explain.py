@@ -40,7 +40,7 @@ def _step_lines(relation: Relation, step: Step, outcome: Outcome) -> list[str]:
     assert isinstance(value, Fraction)
     tree = _chosen(step, outcome)
     raw = outcome.before if step.name == outcome.find and outcome.before is not None else value
-    numbers = written(_row_by_row(tree, outcome), _printed(outcome))
+    numbers = written(row_by_row(tree, outcome), printed(outcome))
     result = _about(raw, relation, step.name)
     shown_twice = numbers in (result, number_text(raw))
     lines = [
@@ -65,7 +65,7 @@ def _chosen(step: Step, outcome: Outcome) -> Tree:
     return next((tree for tree, run in pairs if run(outcome.env) == value), step.numeric[0])
 
 
-def _row_by_row(tree: Tree, outcome: Outcome) -> Tree:
+def row_by_row(tree: Tree, outcome: Outcome) -> Tree:
     """`tree` with each sum, greatest or least over rows spelled out, cells named `level#0`."""
     match tree:
         case Call("sum" | "max" | "min" as function, (inside,)):
@@ -74,7 +74,7 @@ def _row_by_row(tree: Tree, outcome: Outcome) -> Tree:
                 return reduce(partial(Binary, "+"), rows)
             return Call(function, tuple(rows))
         case Binary(op, left, right):
-            return Binary(op, _row_by_row(left, outcome), _row_by_row(right, outcome))
+            return Binary(op, row_by_row(left, outcome), row_by_row(right, outcome))
         case _:
             return tree
 
@@ -99,8 +99,10 @@ def _label(relation: Relation) -> Callable[[str], str]:
     return label
 
 
-def _printed(outcome: Outcome) -> Callable[[str], str]:
-    def printed(name: str) -> str:
+def printed(outcome: Outcome) -> Callable[[str], str]:
+    """What to print for each name of a formula: its number; `level#0` is a cell of rows."""
+
+    def number(name: str) -> str:
         column, _, row = name.partition("#")
         held = outcome.env[column]
         value = held[int(row)] if isinstance(held, tuple) else held
@@ -108,7 +110,7 @@ def _printed(outcome: Outcome) -> Callable[[str], str]:
             return f"({mixed_text(value)})"
         return number_text(value)
 
-    return printed
+    return number
 
 
 def _factor_note(relation: Relation, step: Step) -> str:

@@ -12,7 +12,7 @@ from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.model.standing import Standing
 from generator.records import crew
-from generator.records.needs import by_rig
+from generator.records.needs import BY_CARD, by_rig
 from generator.records.standing import may_mix, standings
 
 NOTE = (
@@ -64,15 +64,23 @@ def _cell(standing: Standing) -> Cell:
 
 
 def _duties(curriculum: Curriculum, standing: Sequence[Standing]) -> tuple[Duty, ...]:
-    """Who may mix on each rig today, as whole sentences."""
-    mixers = may_mix(standing, [rig.id for rig in curriculum.shop.rigs])
+    """Who may mix on each rig today, as whole sentences; by the card alone said apart."""
+    rigs = [rig.id for rig in curriculum.shop.rigs]
+    mixers = may_mix(standing, rigs)
+    by_card = may_mix(standing, rigs, BY_CARD)
     duties: list[Duty] = []
     for rig in curriculum.shop.rigs:
         names = mixers[rig.id]
-        who = " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
-        sentence = f"{who} may mix today." if who else "Nobody may mix today."
-        duties.append(Duty(rig.name, sentence, bool(names)))
+        others = [name for name in by_card[rig.id] if name not in names]
+        sentence = f"{_joined(names) or 'Nobody'} may mix today."
+        if others:
+            sentence += f" By the card: {_joined(others)}."
+        duties.append(Duty(rig.name, sentence, bool(names or others)))
     return tuple(duties)
+
+
+def _joined(names: Sequence[str]) -> str:
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
 
 
 def as_data(board: Board) -> dict[str, Any]:

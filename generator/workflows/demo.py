@@ -21,6 +21,7 @@ from generator.printing.board import board_html
 from generator.printing.key import key_html
 from generator.printing.paper import paper_html
 from generator.printing.pdf import Printer
+from generator.records.needs import MIXING
 from generator.records.papers_kept import result_to_data
 from generator.records.store import open_records
 from generator.workflows import board, booklet, grade, paper, people
@@ -47,7 +48,7 @@ def run(curriculum: Curriculum, out: Path, say: Say) -> list[Made]:
     shutil.rmtree(out, ignore_errors=True)
     place = Place(Path(), out / "records.sqlite3", out, own=True)
     out.mkdir(parents=True, exist_ok=True)
-    module = next(m for m in curriculum.modules.values() if m.grants)
+    module = next(m for m in curriculum.modules.values() if m.grants == MIXING)
     printer = Printer()
     made = list(_booklets(curriculum, out, say))
     say(f"{TRAINER} teaches, and everybody does the practice papers.")
@@ -61,8 +62,8 @@ def run(curriculum: Curriculum, out: Path, say: Say) -> list[Made]:
 
 
 def _booklets(curriculum: Curriculum, out: Path, say: Say) -> Iterator[Made]:
-    modules = list(curriculum.modules.values())
-    say(f"Printing {len(modules)} booklets.")
+    modules = [module for module in curriculum.modules.values() if module.grants]
+    say(f"Printing {len(modules)} of the {len(curriculum.modules)} booklets.")
     for module, printed in zip(
         modules, booklet.print_booklets(curriculum, modules, out / "booklets"), strict=True
     ):
@@ -80,7 +81,7 @@ def _teach_and_test(place: Place, curriculum: Curriculum, module: Module) -> lis
     events.append(event("trainer-named", TRAINER, seen=_ago(20), by=OWNER, basis=basis))
     for each in curriculum.modules.values():
         events += people.taught(each, CREW, (), TRAINER, _ago(12))
-    sheets: list[Paper] = []
+    sheets = _earlier_papers(curriculum, module)
     for number in range(module.blueprint.practice):
         day = _ago(8 - 2 * number)
         sheets += paper.draw_papers(curriculum, module, CREW, True, _codes(sheets), day)
@@ -93,12 +94,21 @@ def _teach_and_test(place: Place, curriculum: Curriculum, module: Module) -> lis
     return list(counted)
 
 
+def _earlier_papers(curriculum: Curriculum, module: Module) -> list[Paper]:
+    """The papers of all that must be passed first: practice a day before the counted one."""
+    made: list[Paper] = []
+    for needed in curriculum.before(module):
+        for day, practice in [(11, True)] * needed.blueprint.practice + [(10, False)]:
+            made += paper.draw_papers(curriculum, needed, CREW, practice, _codes(made), _ago(day))
+    return made
+
+
 def _codes(papers: list[Paper]) -> list[str]:
     return [each.code for each in papers]
 
 
 def _marked_right(sheet: Paper) -> Event:
-    """A practice paper with every answer right, marked on the day it was printed."""
+    """A paper with every answer right, marked on the day it was printed."""
     result = marking.mark(sheet, [right_answer(item) for item in sheet.items])
     data = result_to_data(result, "answers")
     return event("marked", sheet.person, seen=sheet.printed, by=TRAINER, **data)

@@ -16,6 +16,7 @@ from generator.model.relation import Quantity, Relation
 from generator.solving.answer import Outcome, check_names, inexact, plan, work
 from generator.solving.arrange import arrange
 from generator.solving.explain import working
+from generator.solving.sanity import sanity
 
 _GIVEN = re.compile(r"\s*([A-Za-z][A-Za-z0-9_]*)\s*=\s*(.+?)\s*")
 _AMOUNT = re.compile(r"(-?[\d./\s]*\d)\s*(.*)")
@@ -49,7 +50,7 @@ def answer(relation: Relation, typed: Iterable[str], find: str) -> Answered:
         quantity.unit.text if quantity else "",
         text,
         not outcome.word and inexact(outcome, arrangement),
-        (*working(arrangement, outcome), *_sanity(relation, outcome)),
+        (*working(arrangement, outcome), *sanity(relation, outcome)),
     )
 
 
@@ -131,10 +132,3 @@ def _check_possible(quantity: Quantity, value: Fraction, typed: str) -> None:
         raise Refusal(f"{quantity.name}={typed} is above 100%", "check the number")
     if quantity.low is None and value < 0:
         raise Refusal(f"{quantity.name} is below nothing", "check the number")
-
-
-def _sanity(relation: Relation, outcome: Outcome) -> list[str]:
-    """A line that says how to see that the result can be right."""
-    if outcome.word:
-        return []
-    return [f"Convention: {relation.convention}"]

@@ -16,7 +16,7 @@ from generator.papers.pick import Pick, picks
 SEEDS = [f"paper {number}" for number in range(200)]
 
 
-@pytest.fixture(params=["mixing", "gear", "debris", "surface-cleaner"])
+@pytest.fixture(params=["card", "mixing", "gear", "debris", "surface-cleaner"])
 def module(request: pytest.FixtureRequest, curriculum: Curriculum) -> Module:
     return curriculum.modules[request.param]
 

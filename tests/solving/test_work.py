@@ -41,7 +41,7 @@ def in_equations(relation: Relation) -> frozenset[str]:
 def all_can_be_found(relation: Relation, names: tuple[str, ...]) -> bool:
     try:
         for find in set(relation.quantities) & in_equations(relation) - set(names):
-            arrange(relation, frozenset(names), find)
+            arrange(relation, frozenset((*names, *relation.columns)), find)
     except Refusal:
         return False
     return True
@@ -87,7 +87,7 @@ def test_every_quantity_can_be_asked_for_or_says_why_not(relation: Relation) -> 
         if any(find not in names for names in starts(relation)):
             continue
         with pytest.raises(Refusal) as told:
-            arrange(relation, frozenset(relation.quantities) - {find}, find)
+            arrange(relation, frozenset((*relation.quantities, *relation.columns)) - {find}, find)
         linked = find in in_equations(relation)
         assert ("runs forward" if linked else "another quantity") in told.value.next, find
 
@@ -129,7 +129,7 @@ def test_working_is_written_for_people(relation: Relation) -> None:
     about = sample(relation)
     for names in starts(relation):
         for find in set(relation.quantities) & in_equations(relation) - set(names):
-            arrangement = arrange(relation, frozenset(names), find)
+            arrangement = arrange(relation, frozenset((*names, *relation.columns)), find)
             outcome = work(relation, picked(about, relation, names), find)
             lines = working(arrangement, outcome)
             assert formula_line(relation, arrangement.steps[-1]) in lines

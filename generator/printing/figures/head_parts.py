@@ -17,7 +17,7 @@ from generator.printing.figures.pen import (
     positive,
     said,
     sheet,
-    undrawable,
+    zero_or_more,
 )
 
 NEEDS = ("stock", "bleach", "water", "soap")
@@ -27,9 +27,7 @@ _TALLEST_COUNT = 40  # more cells than this can't be told apart
 def draw(numbers: Numbers) -> str:
     """Stock in %, and the parts of bleach, water and soap (soap may be 0)."""
     stock, bleach, water = positive("head-parts", numbers, "stock", "bleach", "water")
-    soap = numbers["soap"]
-    if not isinstance(soap, Fraction) or soap < 0:
-        raise undrawable("head-parts", f"soap is {soap}", "give 0 or a number above it")
+    soap = zero_or_more("head-parts", numbers, "soap")
     shares = (
         (STOCK, bleach, f"{parts(bleach, 'stock')} of {said(stock, '%')}"),
         (WATER, water, parts(water, "water")),

@@ -5,6 +5,7 @@ Lengths are SVG units (96 to the inch). Floats are fine here: they place ink, th
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from html import escape
@@ -17,23 +18,44 @@ from generator.maths.units import parse_unit
 Numbers = Mapping[str, Fraction | str]
 
 WIDTH = 490  # as wide as the text column of a booklet
-INK = "#16242b"
-ACCENT = "#0e4d5c"
-GREY = "#4a5a61"
-PALE = "#e6eef0"
+INK = "#1a1a1a"
+GREY = "#4a4a4a"
+PALE = "#e8e8e8"
+PAPER = "#ffffff"
+ACCENT = "#0e4d5c"  # of the pages; figures are drawn without it
 
-_PATTERNS = """<defs>\
-<pattern id="stock" width="6" height="6" patternUnits="userSpaceOnUse">\
-<path d="M-1 7L7 -1M-1 1L1 -1M5 7L7 5" stroke="#16242b" stroke-width="1.3"/></pattern>\
-<pattern id="mix" width="7" height="7" patternUnits="userSpaceOnUse">\
-<path d="M-1 -1L8 8M-1 6L1 8M6 -1L8 1" stroke="#0e4d5c" stroke-width="0.8"/></pattern>\
-<pattern id="soap" width="8" height="8" patternUnits="userSpaceOnUse">\
-<circle cx="2" cy="2" r="1.3" fill="#16242b"/><circle cx="6" cy="6" r="1.3" fill="#16242b"/>\
-</pattern>\
-<pattern id="water" width="14" height="9" patternUnits="userSpaceOnUse">\
-<path d="M0 5Q3.5 2 7 5T14 5" fill="none" stroke="#0e4d5c" stroke-width="0.8"/></pattern>\
-</defs>"""
-STOCK, MIX, SOAP, WATER = "url(#stock)", "url(#mix)", "url(#soap)", "url(#water)"
+NOTE, HEAD, BIG = 13.0, 15.0, 22.0
+"""Sizes of type in a figure: what is said of a thing, a head, the one number that counts."""
+FINE, LINE, BOLD, HEAVY = 0.9, 1.2, 1.8, 3.0
+"""Weights of strokes: leaders, outlines, what moves, ground and walls."""
+
+_TILES = {  # of each pattern: the size of its tile, and what stands on it
+    "stock": (6, 6, f'<path d="M-1 7L7 -1M-1 1L1 -1M5 7L7 5" stroke="{INK}" stroke-width="1.3"/>'),
+    "mix": (7, 7, f'<path d="M-1 -1L8 8M-1 6L1 8M6 -1L8 1" stroke="{INK}" stroke-width="0.8"/>'),
+    "soap": (
+        8,
+        8,
+        f'<circle cx="2" cy="2" r="1.3" fill="{INK}"/><circle cx="6" cy="6" r="1.3" fill="{INK}"/>',
+    ),
+    "water": (
+        14,
+        9,
+        f'<path d="M0 5Q3.5 2 7 5T14 5" fill="none" stroke="{INK}" stroke-width="0.8"/>',
+    ),
+    "gas": (
+        12,
+        12,
+        f'<circle cx="3.5" cy="3.5" r="2" fill="none" stroke="{INK}" stroke-width="0.9"/>'
+        f'<circle cx="9.5" cy="9.5" r="2" fill="none" stroke="{INK}" stroke-width="0.9"/>',
+    ),
+    "soil": (
+        9,
+        9,
+        f'<path d="M1 3H4M5.5 7.5H8.5" stroke="{INK}" stroke-width="1"/>',
+    ),
+}
+_LONG = re.compile(r"\d+\.\d{3,}(e-\d+)?")  # a number with more places than ink can show
+STOCK, MIX, SOAP, WATER, GAS, SOIL = (f"url(#{name})" for name in _TILES)
 
 
 def positive(figure: str, numbers: Numbers, *names: str) -> tuple[Fraction, ...]:
@@ -45,6 +67,14 @@ def positive(figure: str, numbers: Numbers, *names: str) -> tuple[Fraction, ...]
             raise undrawable(figure, f"{name} is {value}", "give a number above zero")
         values.append(value)
     return tuple(values)
+
+
+def zero_or_more(figure: str, numbers: Numbers, name: str) -> Fraction:
+    """The number of that name. Raises Refusal unless it is 0 or above."""
+    value = numbers[name]
+    if not isinstance(value, Fraction) or value < 0:
+        raise undrawable(figure, f"{name} is {value}", "give 0 or a number above it")
+    return value
 
 
 def undrawable(figure: str, what: str, next: str) -> Refusal:
@@ -86,7 +116,7 @@ def label(
     words: str,
     /,
     *,
-    size: float = 13,
+    size: float = NOTE,
     bold: bool = False,
     anchor: str = "start",
     fill: str = INK,
@@ -108,12 +138,12 @@ def label(
 def box(x: float, y: float, width: float, height: float, fill: str = "none") -> str:
     """An outlined rectangle. A pattern is laid over white."""
     frame = {"x": x, "y": y, "width": width, "height": height}
-    under = shape("rect", **frame, fill="#ffffff") if fill.startswith("url") else ""
-    return under + shape("rect", **frame, fill=fill, stroke=INK, stroke_width=1.2)
+    under = shape("rect", **frame, fill=PAPER) if fill.startswith("url") else ""
+    return under + shape("rect", **frame, fill=fill, stroke=INK, stroke_width=LINE)
 
 
 def line(
-    x1: float, y1: float, x2: float, y2: float, *, dashed: bool = False, thick: float = 1.2
+    x1: float, y1: float, x2: float, y2: float, *, dashed: bool = False, thick: float = LINE
 ) -> str:
     """A straight stroke."""
     dashes = {"stroke_dasharray": "5 4"} if dashed else {}
@@ -129,13 +159,48 @@ def arrow(x1: float, y1: float, x2: float, y2: float, *, dashed: bool = False) -
         f"{x2:.2f},{y2:.2f} {back_x - 4 * across:.2f},{back_y + 4 * along:.2f} "
         f"{back_x + 4 * across:.2f},{back_y - 4 * along:.2f}"
     )
-    stroke = line(x1, y1, back_x, back_y, dashed=dashed, thick=1.6)
+    stroke = line(x1, y1, back_x, back_y, dashed=dashed, thick=BOLD)
     return stroke + shape("polygon", points=head, fill=INK)
 
 
+def path(d: str, *, fill: str = "none", thick: float = LINE, dashed: bool = False) -> str:
+    """A path of any shape, outlined; round at its corners and ends."""
+    dashes = {"stroke_dasharray": "5 4"} if dashed else {}
+    style = {"stroke_linecap": "round", "stroke_linejoin": "round"}
+    d = _LONG.sub(lambda number: f"{float(number[0]):.2f}", d)
+    drawn = shape("path", d=d, fill=fill, stroke=INK, stroke_width=thick, **style, **dashes)
+    return shape("path", d=d, fill=PAPER) + drawn if fill.startswith("url") else drawn
+
+
+def disc(x: float, y: float, radius: float, fill: str = PAPER, *, thick: float = LINE) -> str:
+    """An outlined circle."""
+    return shape("circle", cx=x, cy=y, r=radius, fill=fill, stroke=INK, stroke_width=thick)
+
+
+def rows(x: float, y: float, *words: str, gap: float = 17, anchor: str = "start") -> list[str]:
+    """Lines of text one below the other."""
+    return [label(x, y + gap * n, each, anchor=anchor) for n, each in enumerate(words)]
+
+
+def numbered(x: float, y: float, number: int) -> str:
+    """A number in a black disc, for the steps of an order."""
+    words = label(x, y + 4.5, str(number), bold=True, anchor="middle", fill=PAPER)
+    return shape("circle", cx=x, cy=y, r=9, fill=INK) + words
+
+
 def sheet(height: float, drawn: Iterable[str], width: float = WIDTH) -> str:
-    """The whole drawing as an SVG document."""
+    """The whole drawing as an SVG document, with the patterns it uses."""
+    inside = "".join(drawn)
+    patterns = "".join(_pattern(name) for name in _TILES if f"url(#{name})" in inside)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{width:g}" height="{height:g}" '
-        f'viewBox="0 0 {width:g} {height:g}">{_PATTERNS}{"".join(drawn)}</svg>'
+        f'viewBox="0 0 {width:g} {height:g}"><defs>{patterns}</defs>{inside}</svg>'
+    )
+
+
+def _pattern(name: str) -> str:
+    wide, tall, tile = _TILES[name]
+    return (
+        f'<pattern id="{name}" width="{wide}" height="{tall}" '
+        f'patternUnits="userSpaceOnUse">{tile}</pattern>'
     )

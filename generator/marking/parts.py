@@ -1,0 +1,101 @@
+"""Fractions in words: three and a half, three quarters of a gallon, un cuarto, y medio."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from generator.marking.spelled import Piece
+from generator.marking.text import fold
+
+_HALF = "half medio media"
+_QUARTS = frozenset({"cuarto", "cuartos"})  # quarters, and quarts
+_PARTS = {
+    word: bottom
+    for bottom, words in {
+        2: _HALF,
+        3: "third thirds tercio tercios",
+        4: "quarter quarters fourth fourths cuarto cuartos cuarta cuartas",
+        5: "fifth fifths quinto quintos quinta quintas",
+        6: "sixth sixths sexto sextos",
+        8: "eighth eighths octavo octavos",
+        10: "tenth tenths decimo decimos decima decimas",
+    }.items()
+    for word in words.split()
+}
+_ALONE = frozenset(f"{_HALF} quarter cuarto".split())  # no "one" need stand before these
+_AND = frozenset({"and", "y"})
+_A = frozenset({"a", "an"})
+_OF = frozenset({"of", "de", *_A})
+
+
+def in_fractions(pieces: Sequence[Piece], volume: bool = False) -> list[Piece]:
+    """The pieces with every fraction in words in digits; one without a whole is a "part".
+
+    `volume` says that "13 cuartos" are quarts.
+
+    >>> in_fractions([("number", "3"), ("word", "and"), ("word", "a"), ("word", "half")])
+    [('number', '3 1/2')]
+    """
+    pieces = _unhyphened(pieces)
+    words = [fold(text) if kind == "word" else "" for kind, text in pieces]
+    found: list[Piece] = []
+    at = 0
+    while at < len(pieces):
+        piece, end = (
+            _mixed(pieces, words, at) or _part(pieces, words, at, volume) or (pieces[at], at + 1)
+        )
+        found.append(piece)
+        at = _past_of(words, end) if "/" in piece[1] and piece[0] != "sign" else end
+    return found
+
+
+def _unhyphened(pieces: Sequence[Piece]) -> list[Piece]:
+    """The pieces without the hyphen of three-quarters."""
+    around = zip([("", ""), *pieces], pieces, [*pieces[1:], ("", "")], strict=False)
+    return [
+        piece
+        for before, piece, after in around
+        if not (piece[1] == "-" and before[0] == "number" and fold(after[1]) in _PARTS)
+    ]
+
+
+def _mixed(pieces: Sequence[Piece], words: Sequence[str], at: int) -> tuple[Piece, int] | None:
+    """A whole number, "and" and a part: "3 1/2"."""
+    if not _is_whole(pieces[at]) or _at(words, at + 1) not in _AND:
+        return None
+    part = _part(pieces, words, at + 2)
+    return (("number", f"{pieces[at][1]} {part[0][1]}"), part[1]) if part else None
+
+
+def _part(
+    pieces: Sequence[Piece], words: Sequence[str], at: int, volume: bool = False
+) -> tuple[Piece, int] | None:
+    """A part and the place after it: three quarters, a half, quarter."""
+    word, after = _at(words, at), _at(words, at + 1)
+    if word in _ALONE:
+        return ("part", f"1/{_PARTS[word]}"), at + 1
+    if word in _A and after in _PARTS:
+        return ("part", f"1/{_PARTS[after]}"), at + 2
+    if at >= len(pieces) or after not in _PARTS or not _is_whole(pieces[at]):
+        return None
+    top, bottom = int(pieces[at][1]), _PARTS[after]
+    quarts = volume and after in _QUARTS
+    if quarts and _at(words, at + 2) != "de":
+        return None  # 13 cuartos are quarts; 13 cuartos de galón are quarters, and the same
+    return (("part", f"{top}/{bottom}"), at + 2) if 0 < top < bottom or quarts else None
+
+
+def _past_of(words: Sequence[str], at: int) -> int:
+    """The place after "of a" at `at`, if a word follows: half a gallon, 1/4 of a cup."""
+    end = at
+    while _at(words, end) in _OF:
+        end += 1
+    return end if _at(words, end) else at
+
+
+def _at(words: Sequence[str], place: int) -> str:
+    return words[place] if place < len(words) else ""
+
+
+def _is_whole(piece: Piece) -> bool:
+    return piece[0] == "number" and piece[1].isdecimal() and len(piece[1]) < 6

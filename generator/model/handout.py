@@ -1,0 +1,74 @@
+"""What is said in two languages and few words: the rig card and the leaflet of the first day."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Said:
+    """The same words in English and Spanish."""
+
+    en: str
+    es: str
+
+
+@dataclass(frozen=True)
+class Emergency:
+    """A line of the emergency card: what is seen, and the first action in eight words at most."""
+
+    id: str
+    title: Said
+    do: Said
+    sources: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Meeting:
+    """Two families that must never meet, and what comes of it: letters such as `G F`."""
+
+    one: str
+    other: str
+    letters: str
+
+
+@dataclass(frozen=True)
+class CardWords:
+    """What stands on the back of every rig card. `spanish_read` once a fluent reader checked it."""
+
+    emergencies: tuple[Emergency, ...]
+    families: dict[str, Said]
+    letters: dict[str, Said]
+    meetings: tuple[Meeting, ...]
+    spanish_read: bool = False
+
+    def between(self, one: str, other: str) -> str:
+        """What comes of it when the two meet; "" where the chart has nothing."""
+        pair = {one, other}
+        return next((m.letters for m in self.meetings if {m.one, m.other} == pair), "")
+
+
+@dataclass(frozen=True)
+class Line:
+    """A line of the leaflet; with `blank` there is room to write after it."""
+
+    say: Said
+    blank: bool = False
+
+
+@dataclass(frozen=True)
+class LeafletPage:
+    """A page of the leaflet: a picture, few words."""
+
+    title: Said
+    picture: str  # "" for none
+    lines: tuple[Line, ...]
+    sources: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Handouts:
+    """The words of the rig card and of the leaflet; None or nothing where a shop has none."""
+
+    card: CardWords | None = None
+    leaflet: tuple[LeafletPage, ...] = ()

@@ -1,0 +1,154 @@
+"""Numbers typed into a lesson that shop.yaml also holds: they would not follow the owner's edit.
+
+Many a published fact equals some setting by chance (15 minutes of flushing, 15 minutes to cool).
+So number and unit must be those of the setting, and the passage must speak of what it is about.
+A lesson may keep a typed number by naming it: `typed_ok: ["15 minutes"]`.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from generator.errors import Fault, Refusal
+from generator.maths import exact
+from generator.maths.units import parse_unit, spoken
+from generator.model.shop import Shop
+from generator.reading.lookups import settings
+from generator.reading.nodes import Document
+from generator.reading.prose import Passage, is_lesson, passages
+
+_STATED = re.compile(
+    r"(?<![\w.,/:{])(\d+ \d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?)[ -]?"
+    r"(%|°F|fl oz/gal|sq ft/gal|fl oz|sq ft|[A-Za-z]+)"
+)
+_EACH = re.compile(r"(fl oz|sq ft)(?: of \w+)? (?:a|per|to the|for each|each) gal(?:lon)?\b")
+_FLOWS = re.compile(r"gal(?:lons)? (?:a|per|each) min(?:ute)?\b")
+_ABOUT = {  # the end of a setting's name: words one of which a passage about it would hold
+    "battery_ah": "battery",
+    "bypass_min": "trigger bypass",
+    "chemical_gpm": "chemical",
+    "cleaner_in": "hood cleaner",
+    "cone_ft": "cone",
+    "coverage": "cover",
+    "drink_most_oz": "drink hour",
+    "drink_oz": "drink hour",
+    "empty_lb": "empty",
+    "fuel_gal": "fuel",
+    "fuel_gph": "fuel burn",
+    "glass_ft": "glass window",
+    "gvwr_lb": "gvwr plate",
+    "hose_ft": "hose",
+    "hose_in": "hose",
+    "hose_slack": "slack",
+    "jug_mark": "mark",
+    "ladders": "our own",
+    "line_ft": "power wire",
+    "look_min": "look",
+    "machine_gpm": "machine",
+    "machine_psi": "machine",
+    "mix_reserve": "reserve",
+    "overlap": "overlap",
+    "people_ft": "people zone bystander",
+    "pump_a": "pump",
+    "pump_psi": "pump",
+    "refuel_min": "fuel refuel engine",
+    "reserve_gal": "reserve",
+    "rest_f": "rest buddy",
+    "siphon_gpm": "siphon",
+    "soap": "soap",
+    "soft_hose_ft": "hose",
+    "soft_hose_in": "hose",
+    "stock": "our arrive deliver",
+    "stock_tank_gal": "stock tank",
+    "tank_gal": "tank",
+    "usable_gal": "usable",
+    "water_f": "shade water heat",
+    "wind_mph": "wind",
+}
+Held = Mapping[tuple[str, Fraction], list[str]]
+
+
+def typed_warnings(shop: Shop, documents: Mapping[str, Document]) -> Iterator[Fault]:
+    """Every typed number that should be a look-up, with file, line and the look-up to use."""
+    held, about = _held(shop), _about(shop)
+    for document in documents.values():
+        if is_lesson(document):
+            allowed = {_plain(text) for text in document.data.get("typed_ok", [])}
+            for passage in passages(document):
+                yield from _in_passage(document.file, passage, held, about, allowed)
+
+
+def _in_passage(
+    file: str, passage: Passage, held: Held, about: Mapping[str, str], allowed: set[str]
+) -> Iterator[Fault]:
+    for written, unit, value in stated(passage.text):
+        names = [
+            name for name in held.get((unit, value), ()) if _speaks_of(passage.text, name, about)
+        ]
+        if names and _plain(written) not in allowed:
+            use = " or ".join(f"{{{name}}}" for name in names)
+            yield Fault(
+                file,
+                passage.line,
+                f'"{written}" is typed; shop.yaml holds it too',
+                f"write {use}; if it is not the shop's number, add typed_ok: [\"{written}\"]",
+            )
+
+
+def stated(text: str) -> Iterator[tuple[str, str, Fraction]]:
+    """Each number with a unit in a text: as written, the unit's own name, the value."""
+    plain = _FLOWS.sub("gpm", _EACH.sub(r"\1/gal", text))
+    for found in _STATED.finditer(plain):
+        if found[2] == "in" and re.match(r" (?:the|a|an|all|any|each|one|every)\b", plain[found.end() :]):
+            continue
+        unit = spoken(found[2], parse_unit("gal"))
+        if unit is None:
+            continue
+        try:
+            yield found[0], unit.text, exact.number(found[1])
+        except Refusal:  # such as 1/0
+            continue
+
+
+def _held(shop: Shop) -> Held:
+    """The look-ups of every number of the shop; a share is written as a percent."""
+    held: dict[tuple[str, Fraction], list[str]] = {}
+    for name, setting in settings(shop).items():
+        if name in ("shop.stock", "shop.wash_strengths"):  # each stands alone too
+            continue
+        share = setting.unit.is_fraction
+        for value in setting.values:
+            key = ("%", value * 100) if share else (setting.unit.text, value)
+            held.setdefault(key, []).append(name)
+    return held
+
+
+def _about(shop: Shop) -> dict[str, str]:
+    """The words of each setting; those of a wash are of its title."""
+    washes = {f"shop.wash.{w.id}": f"{w.id} {w.title.lower()}" for w in shop.washes}
+    plain = {name: re.sub(r"\b(wash|treatment)\b", "", words) for name, words in washes.items()}
+    stocks = {f"shop.stock.{n}": _ABOUT["stock"] for n in range(1, len(shop.stock) + 1)}
+    return _ABOUT | plain | stocks
+
+
+def _speaks_of(text: str, name: str, about: Mapping[str, str]) -> bool:
+    """Whether a passage is about the setting: it holds one of its words, and no other rig."""
+    rig = re.search(r"rig-\d+", name)
+    rigs = set(re.findall(r"rig-\d+", text)) | {
+        f"rig-{n}" for n in re.findall(r"\bRig (\d+)", text)
+    }
+    if rig and rigs and rig[0] not in rigs:
+        return False
+    wash, _, own = name.partition(".dwell")
+    keys = [wash, "dwell"] if own else [name if name in about else name.rsplit(".", 1)[-1]]
+    return all(_holds(text, about.get(key, key)) for key in keys)
+
+
+def _holds(text: str, words: str) -> bool:
+    return re.search(rf"\b(?:{'|'.join(words.split())})", text, re.IGNORECASE) is not None
+
+
+def _plain(text: str) -> str:
+    return text.replace(" ", "").replace("-", "").lower()
