@@ -5,6 +5,7 @@ Exit codes: 0 done, 1 faults or not done, 2 wrong use.
 
 from __future__ import annotations
 
+import gc
 import sys
 from importlib import import_module
 from pathlib import Path
@@ -95,9 +96,18 @@ def run(
     """
     from generator.workflows.place import find_place
 
+    collect_rarely()
     ctx.obj = find_place(curriculum, records, out)
     if ctx.invoked_subcommand is None:
         _menu(ctx)
+
+
+def collect_rarely() -> None:
+    """Look for unused cycles rarely: a command is short, and what it reads it keeps to the end.
+
+    At the usual pace a third of the time of drawing items goes into looking.
+    """
+    gc.set_threshold(50_000, 50, 100)
 
 
 def _menu(ctx: click.Context) -> None:

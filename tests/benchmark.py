@@ -46,11 +46,13 @@ def drawing() -> None:
     """10,000 items over every problem, and one beside a fresh solve."""
     import sympy
 
+    from generator.cli import collect_rarely
     from generator.items.build import draw_item
     from generator.reading.curriculum import read_curriculum
 
     curriculum = read_curriculum(ROOT / "curriculum")
-    problems = [p for module in curriculum.modules.values() for p in module.problems]
+    problems = curriculum.problems
+    collect_rarely()
     for problem in problems:
         draw_item(problem, 0)  # loaded: relations solved
     start = time.perf_counter()

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from generator.model.item import Item
     from generator.model.problem import Problem
     from generator.workflows.place import Place
+    from generator.workflows.reading_level import ModuleLevel
 
 PLENTY = 200
 """Distinct items worth counting; no one learns so many by heart."""
@@ -37,10 +38,12 @@ def start(folder: Path) -> None:
 @click.command()
 @as_json
 @click.option("--records", "check_records", is_flag=True, help="Test the records file as well.")
+@click.option("--reading", is_flag=True, help="Show how hard each module is to read.")
 @click.pass_obj
-def check(place: Place, json_out: bool, check_records: bool) -> None:
+def check(place: Place, json_out: bool, check_records: bool, reading: bool) -> None:
     """Find every fault in the curriculum, with file and line."""
     from generator.workflows.check import check as find
+    from generator.workflows.reading_level import levels
 
     report = find(place.curriculum)
     broken = _record_faults(place) if check_records else []
@@ -53,6 +56,8 @@ def check(place: Place, json_out: bool, check_records: bool) -> None:
             click.echo(line)
         for warning in report.warnings:
             click.echo(f"worth a look: {warning}")
+        if reading:
+            _say_levels(levels(report.documents))
         counts = ", ".join(f"{count} {name}" for name, count in report.counts.items())
         found = len(report.faults)
         click.echo(f"{found or 'No'} {'fault' if found == 1 else 'faults'} in {counts}.")
@@ -60,6 +65,17 @@ def check(place: Place, json_out: bool, check_records: bool) -> None:
             click.echo("The records are whole.")
     if report.faults or broken:
         raise click.exceptions.Exit(1)
+
+
+def _say_levels(levels: Sequence[ModuleLevel]) -> None:
+    """A line for each module: US school grades of its paragraphs, words of its sentences."""
+    click.echo(f"{'module':18}{'paragraphs':>11}{'median grade':>14}{'hardest':>9}", nl=False)
+    click.echo(f"{'sentences':>11}{'longest':>9}{'to look at':>12}")
+    for each in levels:
+        click.echo(f"{each.module:18}{each.paragraphs:>11}{float(each.median):>14.1f}", nl=False)
+        click.echo(
+            f"{float(each.hardest):>9.1f}{each.sentences:>11}{each.longest:>9}{each.warnings:>12}"
+        )
 
 
 def _record_faults(place: Place) -> list[str]:

@@ -81,6 +81,7 @@ class Drawer:
         for choice in problem.choices:
             if choice.column:
                 self.columns.setdefault(choice.column, []).append(choice.name)
+        self.texts: dict[int, str] = {}  # of so many marks
         self.known: dict[Combination, Drawn | None] = {}
 
     def drawn(self, seed: int) -> Drawn:
@@ -206,9 +207,13 @@ class Drawer:
         """What a slip looks like among the options; "" when it can't be offered."""
         if value is None:
             return slip.word.replace("-", " ")
-        shown = exact.half_up(value, self.problem.mark)
-        # One that rounds to nothing is a slip to look for, but no option to offer.
-        return amount_text(shown, self.unit, self.problem.mark) if shown else ""
+        marks = exact.marks(value, self.problem.mark)
+        if not marks:  # one that rounds to nothing is a slip to look for, but no option to offer
+            return ""
+        if marks not in self.texts:
+            shown = marks * self.problem.mark
+            self.texts[marks] = amount_text(shown, self.unit, self.problem.mark)
+        return self.texts[marks]
 
 
 def _options_in(wrong: tuple[WrongWay, ...]) -> int:

@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from generator.marking.numbers import Written, unreadable
 from generator.marking.tokens import Token
-from generator.marking.quiet import COUNTED, QUIET
+from generator.marking.quiet import COUNTED, QUIET, RATIO
 from generator.maths.units import Unit, parse_unit, ratio, same_kind
 
 _BEFORE = frozenset("~=:(![*+•")  # no stop or comma, which may belong to a .5
@@ -102,10 +102,14 @@ def _feet_and_inches(amounts: list[Amount], gaps: list[list[Token]], wanted: Uni
 
     Where a length is asked, 5-2 is five feet two: no range runs downwards.
     """
-    if len(amounts) != 2 or amounts[1].unit:
+    if len(amounts) != 2:
         return
     between = [token.text for token in gaps[1]]
     large, small = amounts
+    if small.unit:
+        if between == ["-"] and (large.unit, small.unit) == (_FT, _IN):
+            gaps[1] = []  # 5'-6"
+        return
     if between == ["-"] and not large.unit and same_kind(wanted, _FT):
         if not small.number.value < large.number.value or small.number.step != 1:
             return
@@ -130,12 +134,12 @@ def _unit_before(amounts: list[Amount], gaps: list[list[Token]], wanted: Unit) -
         gaps[0].remove(units[0])
 
 
-def refuse_strays(answer: Answer, wanted: Unit) -> None:
+def refuse_strays(answer: Answer, wanted: Unit, ratio: bool = False) -> None:
     """Raise Refusal for a word or sign beside the amounts that may change what is meant."""
     last = answer.amounts[-1]
     counts = wanted.text in ("1", "fraction") or last.unit is not None
     quiet = QUIET | COUNTED if counts else QUIET
-    _refuse(answer.gaps[0], _BEFORE | _MINUS, QUIET | COUNTED)
+    _refuse(answer.gaps[0], _BEFORE | _MINUS, QUIET | COUNTED | (RATIO if ratio else set()))
     _refuse(answer.gaps[-1], _AFTER, quiet)
 
 

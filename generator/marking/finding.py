@@ -5,7 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 FULL = frozenset({"right", "right-other-unit"})
-"""Kinds that count on every item; `no-unit` counts where the item is not a must."""
+"""Kinds that count on every item."""
+
+HALF = frozenset({"no-unit", "rounding"})
+"""Kinds that earn half a point where the item is not a must."""
 
 
 @dataclass(frozen=True)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.marking.finding import FULL, Finding
+from generator.marking.finding import FULL, HALF, Finding
 from generator.marking.letters import find_chosen, find_ordered
 from generator.marking.words import is_blank
 from generator.marking.write_in import find_written
@@ -12,15 +12,16 @@ from generator.model.paper import Verdict
 _FORMS = {"write": find_written, "choose": find_chosen, "order": find_ordered}
 
 
-def judge(item: Item, position: int, written: str) -> Verdict:
-    """The verdict on what was `written` at `position` (from 1).
+def judge(item: Item, position: int, written: str, language: str = "en") -> Verdict:
+    """The verdict on what was `written` at `position` (from 1) of a paper in that language.
 
     Only full credit counts on a must item; what can't be read is the trainer's to decide.
     """
-    finding = Finding("blank", tell="No answer.") if is_blank(written) else _find(item, written)
-    counts = finding.kind in FULL or (finding.kind == "no-unit" and not item.must)
-    return Verdict(position, written, finding.kind, counts, finding.slip, finding.tell)
-
-
-def _find(item: Item, written: str) -> Finding:
-    return _FORMS[item.form](item, written)
+    if is_blank(written):
+        finding = Finding("blank", tell="No answer.")
+    else:
+        finding = _FORMS[item.form](item, written, language)
+    half = finding.kind in HALF and not item.must
+    counts = finding.kind in FULL
+    tell = f"{finding.tell} Half a point." if half else finding.tell
+    return Verdict(position, written, finding.kind, counts, finding.slip, tell, half)

@@ -20,10 +20,14 @@ _LETTER = re.compile(r"[\s(\[]*([a-z])\b[\s)\].:,=-]*(.*)", re.IGNORECASE)
 _BETWEEN = re.compile(r"\b(?:then|and|luego|y)\b|[^\w]+", re.IGNORECASE)
 
 
-def find_chosen(item: Item, written: str) -> Finding:
+def find_chosen(item: Item, written: str, language: str = "en") -> Finding:
     """What became of an answer that chooses: a letter, the option's text, or both."""
     text = _BEFORE.sub("", clean(written))
-    chosen = _by_text(item, text) or _by_letter(item, text) or _by_number(item, text)
+    chosen = (
+        _by_text(item, text)
+        or _by_letter(item, text, language)
+        or _by_meaning(item, text, language)
+    )
     if not chosen:
         return ask_trainer("it does not name one option")
     if chosen.right:
@@ -43,35 +47,39 @@ def _bare(text: str) -> str:
     return clean(text).casefold().strip(" .,;:!?()[]")
 
 
-def _by_letter(item: Item, text: str) -> Option | None:
-    """The option of a letter, if whatever follows is that same option's text."""
+def _by_letter(item: Item, text: str, language: str) -> Option | None:
+    """The option of a letter, if whatever follows is that same option's text or number."""
     found = _LETTER.fullmatch(text)
     place = _LETTERS.find(found[1].upper()) if found else -1
     if not found or not 0 <= place < len(item.options):
         return None
-    option = item.options[place]
-    return option if not _bare(found[2]) or _by_text(item, found[2]) is option else None
+    option, rest = item.options[place], found[2]
+    told = not _bare(rest) or _by_text(item, rest) or _by_meaning(item, rest, language)
+    return option if told is True or told is option else None
 
 
-def _by_number(item: Item, text: str) -> Option | None:
-    """The one option with this number, whichever way it is written."""
-    own = _reading(item, text)
-    if own.value is None or _LETTER.fullmatch(text):
+def _by_meaning(item: Item, text: str, language: str) -> Option | None:
+    """The one option with this number or word, whichever way it is written."""
+    own = _reading(item, text, language)
+    if _LETTER.fullmatch(text) or (own.value is None and not own.word):
         return None
-    same = [option for option in item.options if _same_number(own, _reading(item, option.text))]
+    same = [option for option in item.options if _is_same(own, _reading(item, option.text))]
     return same[0] if len(same) == 1 else None
 
 
-def _same_number(own: Reading, option: Reading) -> bool:
+def _is_same(own: Reading, option: Reading) -> bool:
+    if own.word or option.word:
+        return own.word == option.word
     bare = not own.unit_given and own.plain == option.plain
-    return own.value == option.value or bare
+    return bare or option.value in (own.value, own.custom)
 
 
-def _reading(item: Item, text: str) -> Reading:
-    return read_answer(text, parse_unit(item.answer.unit) if item.answer.unit else NONE)
+def _reading(item: Item, text: str, language: str = "en") -> Reading:
+    wanted = parse_unit(item.answer.unit) if item.answer.unit else NONE
+    return read_answer(text, wanted, item.words, language=language)
 
 
-def find_ordered(item: Item, written: str) -> Finding:
+def find_ordered(item: Item, written: str, language: str = "en") -> Finding:
     """What became of an answer that puts things in order, such as "BCA" or "b, c, a"."""
     letters = _BETWEEN.sub("", clean(written)).upper()
     if sorted(letters) != sorted(item.order):

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 from functools import lru_cache
 
@@ -73,14 +74,20 @@ def tolerance(reading: Reading) -> Fraction:
 
 
 def unit_slip(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
-    """A unit of another kind, the right number with the wrong unit, or two units mixed up."""
+    """A unit of another kind, the right number with the wrong unit, or two units mixed up.
+
+    Where the item names the mixing-up as one of its slips, the finding names it too.
+    """
     if reading.unit_wrong:
         return Finding("wrong-unit", tell=_other_kind(item.answer, reading, wanted))
     if reading.unit and reading.plain is not None and within(item.answer, reading.plain):
         tell = f"The number is right in {shown(wanted)}. You wrote {shown(reading.unit)}."
         return Finding("wrong-unit", tell=tell)
     mixed = min(_mixed_up(item.answer, reading, wanted), default=None)
-    return Finding("wrong-unit", tell=mixed[1]) if mixed else None
+    if not mixed:
+        return None
+    named = named_slip(item, reading) or Finding("", tell=mixed[1])
+    return replace(named, kind="wrong-unit")
 
 
 def _other_kind(answer: Answer, reading: Reading, wanted: Unit) -> str:

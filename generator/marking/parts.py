@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from generator.marking.spelled import Piece
@@ -23,6 +24,7 @@ _PARTS = {
     for word in words.split()
 }
 _ALONE = frozenset(f"{_HALF} quarter cuarto".split())  # no "one" need stand before these
+_DIGITS = re.compile(r"\d+\s*/\s*\d+")
 _AND = frozenset({"and", "y"})
 _A = frozenset({"a", "an"})
 _OF = frozenset({"of", "de", *_A})
@@ -63,7 +65,7 @@ def _mixed(pieces: Sequence[Piece], words: Sequence[str], at: int) -> tuple[Piec
     """A whole number, "and" and a part: "3 1/2"."""
     if not _is_whole(pieces[at]) or _at(words, at + 1) not in _AND:
         return None
-    part = _part(pieces, words, at + 2)
+    part = _part(pieces, words, at + 2) or _fraction(pieces, at + 2)
     return (("number", f"{pieces[at][1]} {part[0][1]}"), part[1]) if part else None
 
 
@@ -83,6 +85,12 @@ def _part(
     if quarts and _at(words, at + 2) != "de":
         return None  # 13 cuartos are quarts; 13 cuartos de galón are quarters, and the same
     return (("part", f"{top}/{bottom}"), at + 2) if 0 < top < bottom or quarts else None
+
+
+def _fraction(pieces: Sequence[Piece], at: int) -> tuple[Piece, int] | None:
+    """A part in digits: two and 1/2."""
+    found = at < len(pieces) and pieces[at][0] == "number" and _DIGITS.fullmatch(pieces[at][1])
+    return (pieces[at], at + 1) if found else None
 
 
 def _past_of(words: Sequence[str], at: int) -> int:

@@ -1,4 +1,4 @@
-"""Parts of water to one part of stock, written as 1:4, 1 to 4 or 4 parts water to 1 part stock."""
+"""Parts of water to one part of stock, written as 1:4, 1-4, 1 to 4 or 4 parts water to 1 part stock."""
 
 from __future__ import annotations
 
@@ -9,13 +9,12 @@ from fractions import Fraction
 from generator.marking.amounts import Answer
 from generator.marking.numbers import unreadable
 from generator.marking.tokens import Token
-from generator.marking.words import QUIET
+from generator.marking.quiet import COUNTED, QUIET, STOCK, WATER
 
 _TO = frozenset({":", "to", "a", "per", "por"})
 _PLUS = frozenset({"+", "plus", "and", "mas", "y", ","})  # only where "parts" are spoken of
 _PARTS = frozenset({"part", "parts", "parte", "partes"})
-_WATER = frozenset({"water", "agua"})
-_STOCK = frozenset({"stock", "bleach", "chlorine", "cloro", "sh", "hypo", "hypochlorite"})
+_QUIET = QUIET | COUNTED
 
 
 @dataclass(frozen=True)
@@ -43,14 +42,15 @@ def ratio_of(answer: Answer) -> Ratio | None:
     if len(answer.amounts) != 2 or any(amount.unit for amount in answer.amounts):
         return None
     before, middle, after = (_texts(gap) for gap in answer.gaps)
-    cut = next((i for i, text in enumerate(middle) if text in _TO | _PLUS), None)
-    if cut is None or not QUIET.issuperset(middle[:cut] + middle[cut + 1 :]):
+    first, second = (amount.number.value for amount in answer.amounts)
+    signs = _TO | _PLUS | ({"-"} if 1 in (first, second) else set())  # 1-4, while 3-4 is a range
+    cut = next((i for i, text in enumerate(middle) if text in signs), None)
+    if cut is None or not _QUIET.issuperset(middle[:cut] + middle[cut + 1 :]):
         return None
     if middle[cut] in _PLUS and not _PARTS & {*middle, *after}:
         return None
-    if {*before} & (_WATER | _STOCK):
+    if {*before} & (WATER | STOCK):
         raise unreadable("a ratio with its words before the numbers")
-    first, second = (amount.number.value for amount in answer.amounts)
     return _ratio(first, second, _says(middle[:cut]), _says([*middle[cut + 1 :], *after]))
 
 
@@ -61,7 +61,7 @@ def _texts(gap: Iterable[Token]) -> list[str]:
 def _says(words: Iterable[str]) -> str:
     """What the words beside a number call it: "water", "stock", "both" or ""."""
     named = {*words}
-    water, stock = bool(named & _WATER), bool(named & _STOCK)
+    water, stock = bool(named & WATER), bool(named & STOCK)
     return "both" if water and stock else "water" if water else "stock" if stock else ""
 
 

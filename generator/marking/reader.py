@@ -10,8 +10,8 @@ from generator.errors import Refusal
 from generator.marking.amounts import Amount, Answer, amounts_of, refuse_strays, total
 from generator.marking.numbers import unreadable
 from generator.marking.ratios import ratio_of
-from generator.marking.text import LONGEST
-from generator.marking.tokens import tokens
+from generator.marking.text import trouble
+from generator.marking.tokens import Token, tokens
 from generator.marking.words import word_answer
 from generator.maths.units import Unit, same_kind
 
@@ -23,7 +23,8 @@ class Reading:
     `value` is in the wanted unit; `plain` is the number as written, None when there are several;
     `unit` is the unit as written, None when there is none or several. `step` is the place of the
     last digit written, in the wanted unit. `others` are values which the same writing stands for
-    in another custom (2,500 as two and a half). `trouble` says why only a person can read it.
+    in another way, `custom` among them the one of another custom of comma and point (2,500 as two
+    and a half). `trouble` says why only a person can read it.
     """
 
     value: Fraction | None = None
@@ -35,36 +36,46 @@ class Reading:
     trouble: str = ""
     unit: Unit | None = None
     others: tuple[Fraction, ...] = ()
+    custom: Fraction | None = None
     step: Fraction = Fraction(0)
 
 
 def read_answer(
-    text: str, wanted: Unit, words: Sequence[str] = (), ratio: bool | None = None
+    text: str,
+    wanted: Unit,
+    words: Sequence[str] = (),
+    ratio: bool | None = None,
+    language: str = "en",
 ) -> Reading:
     """The answer `text` in the unit `wanted`; never raises and never guesses.
 
     `words` are the word answers the item knows. `ratio` says whether 1:4 is an answer (parts of
     water to one of stock); None means it is wherever a plain number without a unit is wanted.
+    `language` is that of the paper; numbers and words of both languages are read on either.
 
     >>> read_answer("13 qt", parse_unit("gal")).value
     Fraction(13, 4)
     """
+    if ratio is None:
+        ratio = wanted.text == "1"
     try:
-        return _read(text, wanted, words, wanted.text == "1" if ratio is None else ratio)
+        return _word(text, words) or _number(tokens(text, wanted, language), wanted, ratio)
     except Refusal as refusal:
         return Reading(trouble=refusal.what)
 
 
-def _read(text: str, wanted: Unit, words: Sequence[str], ratio: bool) -> Reading:
-    if len(text) > LONGEST:
-        raise unreadable("too long to be one answer")
+def _word(text: str, words: Sequence[str]) -> Reading | None:
+    if why := trouble(text):
+        raise unreadable(why)
     word = word_answer(text, words)
-    if word:
-        return Reading(word=word)
-    answer = amounts_of(tokens(text, wanted))
+    return Reading(word=word) if word else None
+
+
+def _number(found: list[Token], wanted: Unit, ratio: bool) -> Reading:
+    answer = amounts_of(found, wanted)
     if not answer.amounts:
         raise unreadable("no number")
-    refuse_strays(answer)
+    refuse_strays(answer, wanted, ratio and len(answer.amounts) == 2)
     if len(answer.amounts) == 1:
         return _one(answer.amounts[0], answer.minus, wanted)
     if answer.minus:
@@ -86,6 +97,7 @@ def _one(amount: Amount, minus: bool, wanted: Unit) -> Reading:
         plain=plain,
         unit=amount.unit,
         others=tuple(value * scale for value in others),
+        custom=None if other is None else other * scale,
         step=amount.number.step * scale,
     )
 

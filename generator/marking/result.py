@@ -21,7 +21,8 @@ def mark(paper: Paper, written: Sequence[str]) -> Result:
             "give one answer for each item, an empty one where nothing was written",
         )
     pairs = enumerate(zip(paper.items, written, strict=True), start=1)
-    return _result(paper, tuple(judge(item, place, text) for place, (item, text) in pairs))
+    language = paper.language
+    return _result(paper, tuple(judge(item, n, text, language) for n, (item, text) in pairs))
 
 
 def decide(result: Result, position: int, counts: bool) -> Result:
@@ -51,5 +52,5 @@ def _result(paper: Paper, verdicts: tuple[Verdict, ...]) -> Result:
     """The verdicts summed up; an answer not yet decided does not count."""
     pairs = zip(paper.items, verdicts, strict=True)
     missed = tuple(verdict.position for item, verdict in pairs if item.must and not verdict.counts)
-    right = sum(verdict.counts for verdict in verdicts)
-    return Result(paper, verdicts, missed, right >= paper.cut and not missed)
+    result = Result(paper, verdicts, missed, passed=False)
+    return replace(result, passed=result.right >= paper.cut and not missed)

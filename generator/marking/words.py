@@ -1,67 +1,36 @@
-"""Answers in words: never, cannot, too strong, and the words of every day around a number."""
+"""Answers in words: never, cannot, too strong; and answers that are none."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import re
+from collections.abc import Sequence
+from functools import lru_cache
 
 from generator.marking.numbers import unreadable
-from generator.marking.text import fold
-
-
-def _each(text: str, between: str = " ") -> frozenset[str]:
-    """The words (or phrases, with another sign `between`) of a list kept as one text."""
-    return frozenset(text.split(between))
-
-
-# What people write for a word answer, folded: no accents, apostrophes or capitals.
-_SYNONYMS = {
-    "never": (
-        "never runs out, never run out, never ends, never empties, never runs dry, never goes dry, "
-        "will never run out, will never run dry, wont run out, will not run out, doesnt run out, "
-        "does not run out, cant run out, cannot run out, can not run out, wont run dry, "
-        "will not run dry, doesnt run dry, does not run dry, forever, for ever, infinite, "
-        "nunca, jamas, nunca se acaba, no se acaba, no se acabara, no se vacia, no se agota, "
-        "para siempre, infinito"
-    ),
-    "cannot": (
-        "can not, cant, impossible, not possible, is not possible, isnt possible, wont work, "
-        "will not work, doesnt work, does not work, no se puede, imposible, no es posible"
-    ),
-    "too-strong": "too strong, demasiado fuerte, muy fuerte",
-    "start-now": (
-        "now, right now, right away, start right away, no wait, no waiting, dont wait, "
-        "do not wait, no need to wait, ya, ahora, empezar ya, empieza ya, sin esperar, no esperar"
-    ),
-    "none": "none fits, none of them, no ladder, ninguna, ninguno, ninguna escalera",
-    "may-go": "can go, good to go, ok to go, puede ir, puede salir",
-    "no-placard": "no placard needed, no placards, no placards needed",
-    "load-too-heavy": "too heavy, demasiado pesado, demasiada carga",
-    "package-too-big": "too big, demasiado grande",
-}
+from generator.marking.synonyms import SYNONYMS
+from generator.marking.text import clean, fold
 
 # Words that change nothing about a word answer. No negation and no "I": "I can't" is no answer.
-_AROUND_WORDS = _each(
-    "a an the it its is this that answer ans mix tank water stock be done made get there "
-    "reached you we they ever already just only so add will el la es esta mezcla tanque agua "
-    "se solo ya"
+_AROUND = frozenset(
+    "a an the it its is this that answer ans mix tank water stock be done made get there reached "
+    "you we they ever already just only so add will el la los las es esta este mezcla tanque agua "
+    "se solo ya respuesta now here".split()
 )
-
-# Words that change nothing about a number. None of them counts, compares, halves or denies.
-QUIET = _each(
-    "a an the of is are it its that this total all mix mixture batch bleach stock chlorine sh hypo "
-    "hypochlorite water soap surfactant solution wash rinse tank jug bucket about around approx "
-    "approximately roughly circa ca answer ans result i we you use measure pour put add need "
-    "needs needed takes take will last lasts for with to part parts passes pass coats coat jobs "
-    "packages jugs cones ladder ladders people size tip nozzle strength strong "
-    "de del la el los las es son agua cloro jabon mezcla tanque total unas unos cerca aprox "
-    "aproximadamente respuesta medir usar poner echar necesita dura en parte partes pasadas "
-    "pasada capas trabajos fuerza"
+# What a word answer may speak of, unless the item's own words tell such things apart.
+_SCENE = frozenset(
+    "load truck van trailer rig package packages ladder person weight job hose pump carga camion "
+    "camioneta remolque paquete paquetes escalera persona peso trabajo manguera bomba".split()
 )
+_TOO = re.compile(r"\bto (?=(?:strong|heavy|big|large|thin|much|narrow|small)\b)")
 
-_NO_ANSWER = _each(
-    "idk, dk, i dont know, dont know, i do not know, do not know, not sure, no idea, no answer, "
-    "blank, skip, skipped, no se, yo no se, no lo se, ni idea, nose",
-    between=", ",
+_NO_ANSWER = frozenset(
+    "idk, dk, i dont know, dont know, i do not know, do not know, dont know this one, "
+    "i dont know this one, dunno, i dunno, dont no, i dont no, unknown, not sure, im not sure, "
+    "i am not sure, no idea, i have no idea, have no idea, no clue, i forgot, forgot, "
+    "dont remember, i dont remember, cant remember, i cant remember, no answer, none given, "
+    "blank, left blank, empty answer, skip, skipped, skip this, pass, n a, na, nothing written, "
+    "no se, yo no se, no lo se, pues no se, no se como, no la se, ni idea, no tengo idea, nose, "
+    "no me acuerdo, no recuerdo, se me olvido, quien sabe, sin respuesta, en blanco".split(", ")
 )
 
 
@@ -80,24 +49,30 @@ def word_answer(text: str, words: Sequence[str]) -> str:
 
     Raises Refusal when it may mean two of them.
     """
-    folded = fold(text)
-    meant = {word for word in words if _means(folded, word)}
-    if len(meant) > 1:
+    if not words:
+        return ""
+    said = _TOO.sub("too ", fold(clean(text))).split()
+    around = _around(tuple(words))
+    meant = {word for word in words if any(_is_said(said, p, around) for p in _phrases(word))}
+    exact = [word for word in meant if fold(word).split() == said]
+    if len(meant) > 1 and not exact:
         raise unreadable(f"it may mean {' or '.join(sorted(meant))}")
-    return meant.pop() if meant else ""
+    return exact[0] if exact else meant.pop() if meant else ""
 
 
-def _means(folded: str, word: str) -> bool:
-    return any(_around(folded, phrase) <= _AROUND_WORDS for phrase in _phrases(word))
+def _is_said(said: Sequence[str], phrase: Sequence[str], around: frozenset[str]) -> bool:
+    """Whether `said` is the phrase, apart from words that change nothing."""
+    return [word for word in said if word in phrase or word not in around] == phrase
 
 
-def _phrases(word: str) -> Iterator[str]:
-    """The word itself and what people write for it."""
-    yield fold(word)
-    yield from filter(None, _SYNONYMS.get(word, "").split(", "))
+@lru_cache(maxsize=256)
+def _around(words: tuple[str, ...]) -> frozenset[str]:
+    """The words that change nothing where an item knows `words`."""
+    telling = {each for word in words for phrase in _phrases(word) for each in phrase}
+    return _AROUND | (_SCENE - telling)
 
 
-def _around(folded: str, phrase: str) -> set[str]:
-    """The words of `folded` besides `phrase`; when it is not in there, a word nobody writes."""
-    before, found, after = f" {folded} ".partition(f" {phrase} ")
-    return {*before.split(), *after.split()} if found else {"-"}
+@lru_cache(maxsize=256)
+def _phrases(word: str) -> tuple[list[str], ...]:
+    """The word itself and what people write for it, each as a list of words."""
+    return tuple(phrase.split() for phrase in (fold(word), *SYNONYMS.get(word, ())))

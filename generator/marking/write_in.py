@@ -4,35 +4,67 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
 
 from generator.marking.finding import Finding, ask_trainer
 from generator.marking.naming import named_slip, point_slip, unit_slip, within
+from generator.marking.quiet import another_thing
 from generator.marking.reader import Reading, read_answer
+from generator.marking.synonyms import NOUGHT
 from generator.maths.units import NONE, Unit, parse_unit, ratio, shown
 from generator.model.item import Item
 
 _RATIO_ASKED = re.compile(r"\bpart(?:s|e|es)?\b|\bratio|\d\s*:\s*\d|\braz[oó]n|\bproporci", re.I)
+_TWO_WAYS = "it can be read in two ways, and one of them is right"
 _TOO_MUCH = "Too much. Here more than the answer is never right."
 
 
-def find_written(item: Item, written: str) -> Finding:
+def find_written(item: Item, written: str, language: str = "en") -> Finding:
     """What became of the write-in answer `written`, which is not blank.
 
     Raises Refusal when the item's own unit is unknown.
     """
     wanted = parse_unit(item.answer.unit) if item.answer.unit else NONE
-    reading = read_answer(written, wanted, item.words, _is_ratio(item, wanted))
+    reading = read_answer(written, wanted, item.words, _is_ratio(item, wanted), language)
+    if language == "es":
+        reading = _settled(item, reading)
     if reading.trouble:
         return ask_trainer(reading.trouble)
     if reading.word or item.answer.word:
         return _word(item, reading)
+    if thing := _strange(item, written, reading, wanted):
+        return ask_trainer(f'it speaks of "{thing}"')
     found = (check(item, reading, wanted) for check in _CHECKS)
     return next((finding for finding in found if finding), Finding("wrong"))
+
+
+def _settled(item: Item, reading: Reading) -> Reading:
+    """On a Spanish paper 1,280 is thousands or decimals, whichever is right or a known slip.
+
+    It stays open when one is right and the other a slip.
+    """
+    value, custom = reading.value, reading.custom
+    if not value or custom is None:
+        return reading
+    both = [reading, replace(reading, value=custom, plain=custom, others=(), custom=None)]
+    right = [each for each in both if _in_range(item, each)]
+    slips = [each for each in both if named_slip(item, each)]
+    if right and slips and right[0] is not slips[0]:
+        return Reading(trouble=_TWO_WAYS)
+    return next(iter(right or slips), reading)
 
 
 def _is_ratio(item: Item, wanted: Unit) -> bool:
     asked = f"{item.ask} {item.answer.text}"
     return wanted.text == "1" and bool(_RATIO_ASKED.search(asked))
+
+
+def _strange(item: Item, written: str, reading: Reading, wanted: Unit) -> str:
+    """What is spoken of though something else is asked: water instead of stock, say."""
+    if reading.ratio or wanted.text in ("%", "ppm"):  # a strength is one of chlorine anyway
+        return ""
+    return another_thing(item.ask, written)
 
 
 def _word(item: Item, reading: Reading) -> Finding:
@@ -44,19 +76,39 @@ def _word(item: Item, reading: Reading) -> Finding:
             return Finding("slip", slip.id, slip.tell)
     if reading.word:
         return Finding("wrong", tell="There is another answer.")
+    if reading.value == 0 and item.answer.word in NOUGHT:
+        return ask_trainer("a nought may mean the right word")
     return named_slip(item, reading) or Finding("wrong", tell="No number is right here.")
 
 
 def _right(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
-    if reading.value is None or not within(item.answer, reading.value) or _to_several(reading):
+    if not _in_range(item, reading) or _to_several(reading):
         return None
     if not reading.unit_given:
         return _bare(item, wanted)
     if reading.unit and ratio(reading.unit.parts, wanted.parts) == 1:
         return Finding("right")
-    if reading.plain in item.given.values():
+    if reading.plain in _given(item):
         return ask_trainer("it repeats a number of the question in its own unit")
     return Finding("right-other-unit")
+
+
+def _in_range(item: Item, reading: Reading) -> bool:
+    value = reading.value
+    return value is not None and within(item.answer, value) and not _above(item, value)
+
+
+def _above(item: Item, value: Fraction) -> bool:
+    """Whether `value` is above what may never be passed: the range, and the exact answer."""
+    answer = item.answer
+    limits = [limit for limit in (answer.high, answer.exact) if limit is not None]
+    return item.never_above and value > min(limits or [answer.value or value])
+
+
+def _given(item: Item) -> set[Fraction]:
+    """The numbers of the question."""
+    groups = (value if isinstance(value, tuple) else (value,) for value in item.given.values())
+    return {number for group in groups for number in group}
 
 
 def _bare(item: Item, wanted: Unit) -> Finding:
@@ -75,22 +127,34 @@ def _another_reading(item: Item, reading: Reading, wanted: Unit) -> Finding | No
     """Right only if a comma, a point, a dash or a ratio is read one way and not the other."""
     values = (*reading.others, reading.value) if _to_several(reading) else reading.others
     if any(value is not None and within(item.answer, value) for value in values):
-        return ask_trainer("it can be read in two ways, and one of them is right")
+        return ask_trainer(_TWO_WAYS)
     return None
 
 
 def _too_strong(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
-    high = item.answer.high if item.answer.high is not None else item.answer.value
-    if not item.never_above or reading.value is None or high is None or reading.value <= high:
+    if reading.value is None or not _above(item, reading.value):
         return None
-    why = (
-        _slip(item, reading, wanted)
-        or unit_slip(item, reading, wanted)
-        or _point(item, reading, wanted)
-    )
-    if not why:
-        return Finding("too-strong", tell=_TOO_MUCH)
+    found = (why(item, reading, wanted) for why in (unit_slip, _slip, _point))
+    why = next((finding for finding in found if finding), Finding(""))
     return Finding("too-strong", why.slip, f"{_TOO_MUCH} {why.tell}".strip())
+
+
+def _rounding(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
+    """Not right, but within twice as much; never on a side that is closed, or near a slip."""
+    answer, value = item.answer, reading.value
+    exact = answer.value if answer.exact is None else answer.exact
+    if value is None or exact is None or answer.low is None or answer.high is None:
+        return None
+    twice = answer.high - answer.low
+    low = exact - twice if answer.low < exact else exact
+    high = exact + twice if answer.high > exact else exact
+    if not (0 < value and low <= value <= high) or _to_several(reading):
+        return None
+    if named_slip(item, reading) or (
+        not reading.unit_given and _bare(item, wanted).kind != "right"
+    ):
+        return None
+    return Finding("rounding", tell=f"Close, but rounded too roughly. It is {answer.text}.")
 
 
 def _slip(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
@@ -105,7 +169,8 @@ _CHECKS: tuple[Callable[[Item, Reading, Unit], Finding | None], ...] = (
     _right,
     _another_reading,
     _too_strong,
-    _slip,
+    _rounding,
     unit_slip,
+    _slip,
     _point,
 )

@@ -28,6 +28,7 @@ from generator.maths.trees import (
 Value = Fraction | tuple[Fraction, ...]
 Environment = Mapping[str, Value]
 Closure = Callable[[Any], Any]
+Pair = tuple[int, int]
 
 MOST_BITS = 4096  # of any numerator or denominator; a forty-digit number has 133
 _COMPARE = {
@@ -47,23 +48,52 @@ def compiled(tree: Tree) -> Closure:
     The function raises Refusal for a division by zero, a root of a negative number or a number
     that grows beyond all reason.
     """
+    if isinstance(tree, Comparison):
+        return _comparison(tree)
+    pair = _pair(tree)
+    return lambda env: Fraction(*pair(env))
+
+
+def _comparison(tree: Comparison) -> Closure:
+    compare, left, right = _COMPARE[tree.op], _pair(tree.left), _pair(tree.right)
+
+    def holding(env: Environment) -> bool:
+        (a, b), (c, d) = left(env), right(env)
+        return bool(compare(a * d, c * b))
+
+    return holding
+
+
+@lru_cache(maxsize=4096)
+def _pair(tree: Tree) -> Callable[[Any], Pair]:
+    """Like `compiled`, but giving top and bottom, not yet in lowest terms; the bottom is above 0.
+
+    A formula is a few steps long, so dividing out once at its end is far quicker.
+    """
     match tree:
         case Number(value):
-            return lambda env: value
+            constant = value.numerator, value.denominator
+            return lambda env: constant
         case Name("pi"):
-            return lambda env: exact.PI
+            pi = exact.PI.numerator, exact.PI.denominator
+            return lambda env: pi
         case Name(name):
-            return operator.itemgetter(name)
+            return lambda env: env[name].as_integer_ratio()
         case Negative(inside):
-            minus = compiled(inside)
-            return lambda env: -minus(env)
+            return _negated(_pair(inside))
         case Binary(op, left, right):
-            return _binary(op, compiled(left), compiled(right))
-        case Comparison(op, left, right):
-            compare, a, b = _COMPARE[op], compiled(left), compiled(right)
-            return lambda env: compare(a(env), b(env))
+            return _binary(op, _pair(left), _pair(right))
         case Call(function, arguments):
             return _call(function, arguments)
+    raise Refusal("a comparison inside a formula", "compare only on the outside")
+
+
+def _negated(inside: Callable[[Any], Pair]) -> Callable[[Any], Pair]:
+    def minus(env: Environment) -> Pair:
+        top, bottom = inside(env)
+        return -top, bottom
+
+    return minus
 
 
 def value_of(tree: Tree, env: Environment) -> Fraction:
@@ -120,32 +150,50 @@ def _rounded(part: Tree, env: Environment) -> bool:
             return True
 
 
-def _binary(op: str, left: Closure, right: Closure) -> Closure:
-    match op:
-        case "+":
-            return lambda env: left(env) + right(env)
-        case "-":
-            return lambda env: left(env) - right(env)
-        case "*":
-            return lambda env: left(env) * right(env)
-        case "/":
-            return lambda env: _divide(left(env), right(env))
-    return lambda env: _power(left(env), right(env))
+def _binary(
+    op: str, left: Callable[[Any], Pair], right: Callable[[Any], Pair]
+) -> Callable[[Any], Pair]:
+    work = _WORK[op]
+
+    def run(env: Environment) -> Pair:
+        return work(*left(env), *right(env))
+
+    return run
 
 
-def _divide(top: Fraction, bottom: Fraction) -> Fraction:
-    if not bottom:
+def _add(a: int, b: int, c: int, d: int) -> Pair:
+    return (a + c, b) if b == d else (a * d + c * b, b * d)
+
+
+def _subtract(a: int, b: int, c: int, d: int) -> Pair:
+    return (a - c, b) if b == d else (a * d - c * b, b * d)
+
+
+def _multiply(a: int, b: int, c: int, d: int) -> Pair:
+    return a * c, b * d
+
+
+def _divide(a: int, b: int, c: int, d: int) -> Pair:
+    if not c:
         raise Refusal("a division by zero", "check the numbers")
-    return top / bottom
+    return (a * d, b * c) if c > 0 else (-a * d, -b * c)
 
 
-def _power(base: Fraction, exponent: Fraction) -> Fraction:
+def _power(a: int, b: int, c: int, d: int) -> Pair:
+    base, exponent = Fraction(a, b), Fraction(c, d)
     bits = max(base.numerator.bit_length(), base.denominator.bit_length())
     if abs(exponent) > 1000 or bits * abs(exponent) > MOST_BITS:
         raise Refusal("a number too large to work with", "check the numbers")
-    return exact.power(base, exponent)[0]
+    return exact.power(base, exponent)[0].as_integer_ratio()
 
 
+_WORK: dict[str, Callable[[int, int, int, int], Pair]] = {
+    "+": _add,
+    "-": _subtract,
+    "*": _multiply,
+    "/": _divide,
+    "**": _power,
+}
 _ONE: dict[str, Callable[[Fraction], Fraction]] = {
     "sqrt": lambda v: exact.power(v, Fraction(1, 2))[0],
     "log": lambda v: exact.log(v)[0],
@@ -159,16 +207,16 @@ _ONE: dict[str, Callable[[Fraction], Fraction]] = {
 _MANY: dict[str, Callable[..., Fraction]] = {"min": min, "max": max, "sum": sum}
 
 
-def _call(function: str, arguments: tuple[Tree, ...]) -> Closure:
+def _call(function: str, arguments: tuple[Tree, ...]) -> Callable[[Any], Pair]:
     closures = [compiled(argument) for argument in arguments]
     if function in _ONE:
         one, inside = _ONE[function], closures[0]
-        return lambda env: one(inside(env))
+        return lambda env: one(inside(env)).as_integer_ratio()
     many = _MANY[function]
     if len(arguments) > 1:
-        return lambda env: many(closure(env) for closure in closures)
+        return lambda env: many(closure(env) for closure in closures).as_integer_ratio()
     used = names(arguments[0])
-    return lambda env: many(_each_row(closures[0], used, env))
+    return lambda env: many(_each_row(closures[0], used, env)).as_integer_ratio()
 
 
 def _each_row(closure: Closure, used: frozenset[str], env: Environment) -> list[Fraction]:

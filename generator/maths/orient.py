@@ -10,7 +10,7 @@ from fractions import Fraction
 
 from generator.errors import Refusal
 from generator.maths.evaluate import Environment, value_of
-from generator.maths.trees import Binary, Call, Comparison, Name, Negative, Number, Tree
+from generator.maths.trees import Binary, Call, Comparison, Name, Negative, Number, Tree, names
 
 
 def oriented(tree: Tree, sample: Environment) -> Tree:
@@ -58,7 +58,9 @@ def _sum(left: Tree, right: Tree) -> Tree:
 
 
 def _negative(tree: Tree, sample: Environment) -> bool:
+    if any(isinstance(sample.get(name, ()), tuple) for name in names(tree)):
+        return False  # the sample lacks the name, or holds a column of it: leave it as it is
     try:
         return value_of(tree, sample) < 0
-    except (Refusal, KeyError, TypeError):  # the sample lacks a name: leave it as it is
+    except Refusal:
         return False

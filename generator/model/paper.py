@@ -32,8 +32,9 @@ class Paper:
 class Verdict:
     """What became of one written answer.
 
-    `kind` is one of: right, right-other-unit, no-unit, wrong-unit, too-strong, slip, point,
-    blank, wrong, ask-trainer. Only the first two count as right on every item.
+    `kind` is one of: right, right-other-unit, no-unit, rounding, wrong-unit, too-strong, slip,
+    point, blank, wrong, ask-trainer. The first two count; the next two earn `half` a point where
+    the item is not a must-get.
     """
 
     position: int  # from 1
@@ -42,6 +43,7 @@ class Verdict:
     counts: bool
     slip: str = ""
     tell: str = ""
+    half: bool = False
 
 
 @dataclass(frozen=True)
@@ -55,5 +57,5 @@ class Result:
 
     @property
     def right(self) -> int:
-        """Items answered rightly."""
-        return sum(verdict.counts for verdict in self.verdicts)
+        """Items answered rightly; two halves make one, a last half makes none."""
+        return sum(2 * verdict.counts + verdict.half for verdict in self.verdicts) // 2

@@ -9,12 +9,20 @@ from typing import ClassVar
 from generator.model.course import Caution
 
 
+LONGEST = 120
+"""A line to write on, in mm, beyond which it runs to the edge of the page."""
+
+
 @dataclass(frozen=True)
 class Field:
-    """A line to write on after some words; `width` is short, normal, wide or full."""
+    """Words and lines to write on, in turn; a line is its length in mm."""
 
-    ask: str
-    width: str = "normal"
+    pieces: tuple[str | int, ...]
+
+    @property
+    def whole(self) -> bool:
+        """Whether it takes the page's whole width."""
+        return any(isinstance(piece, int) and piece > LONGEST for piece in self.pieces)
 
 
 @dataclass(frozen=True)

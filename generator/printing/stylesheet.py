@@ -11,7 +11,9 @@ import font_source_sans_pro
 
 STYLES = Path(__file__).parent / "styles"
 FONTS = Path(font_source_sans_pro.font_directory)
-_SHEETS = ("base", "booklet", "paper", "key", "slip", "board")
+_SHEETS = (
+    "base", "booklet", "paper", "key", "slip", "board", "sheet", "card", "leaflet", "guide", "fold",
+)  # fmt: skip
 _FACES = (  # file, weight, style
     ("Regular", 400, "normal"),
     ("It", 400, "italic"),

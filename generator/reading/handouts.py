@@ -86,9 +86,7 @@ def _leaflet(document: Document, reader: SheetReader) -> tuple[LeafletPage, ...]
         reader.check_sources(document, ("pages", n, "sources"), page.sources)
         lines = tuple(Line(Said(x.en, x.es), x.blank) for x in page.lines)
         reader.gathered.place("leaflet", str(n), document, ("pages", n))
-        pages.append(
-            LeafletPage(_said(page.title), page.picture or "", lines, tuple(page.sources))
-        )
+        pages.append(LeafletPage(_said(page.title), page.picture or "", lines, tuple(page.sources)))
     return tuple(pages)
 
 

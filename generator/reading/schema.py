@@ -328,6 +328,7 @@ class LessonShape(Shape):
     practice: list[Id] = []
     questions: list[QuestionShape] = []
     sources: list[Id] = []
+    typed_ok: list[Text] = []
 
 
 class PaperShape(Shape):

@@ -23,23 +23,10 @@ class WordsShape(_BlockShape):
     text: Text
 
 
-class FieldShape(Shape):
-    """A line to write on; bare words are short for {ask: …}."""
-
-    ask: Text
-    width: Literal["short", "normal", "wide", "full"] = "normal"
-
-
-def _field(value: Any) -> Any:
-    return {"ask": value} if isinstance(value, str) else value
-
-
 class FieldsShape(_BlockShape):
-    """Lines to write on, side by side."""
+    """Texts with ___ where people write, as long as the underscores; bare words get a line."""
 
-    fields: Annotated[
-        list[Annotated[FieldShape, BeforeValidator(_field)]], Field(min_length=1)
-    ]
+    fields: Annotated[Values, Field(min_length=1)]
 
 
 class ChooseShape(_BlockShape):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from functools import partial
 from pathlib import Path
@@ -36,6 +37,11 @@ from generator.reading.nodes import Document, Path_
 from generator.reading.validate import validated
 from generator.solving.arrange import arrange
 from generator.solving.explain import formula_line
+
+PER_MARK = 5
+"""Millimeters to write on for each underscore of a blank."""
+_BLANK = re.compile(r"(__+)")
+_USUAL = "______"
 
 
 class SheetReader:
@@ -95,8 +101,8 @@ class SheetReader:
             if name not in relation.quantities:
                 hint = nearest(name, relation.quantities)
                 raise Refusal(f'{relation.id} has no "{name}"', hint)
-        (*_, step) = arrange(relation, frozenset(shape.from_), shape.find).steps
-        return formula_line(relation, step)
+        steps = arrange(relation, frozenset(shape.from_), shape.find).steps
+        return formula_line(relation, next(step for step in steps if step.name == shape.find))
 
 
 class _One:
@@ -124,11 +130,7 @@ class _One:
         return Words(title, self.text((*path, "text"), shape.text))
 
     def fields(self, path: Path_, title: str, shape: shapes.FieldsShape) -> Block:
-        asks = (
-            Field(self.text((*path, "fields", n), each.ask), each.width)
-            for n, each in enumerate(shape.fields)
-        )
-        return Fields(title, tuple(asks))
+        return Fields(title, tuple(map(_field, self.texts((*path, "fields"), shape.fields))))
 
     def choose(self, path: Path_, title: str, shape: shapes.ChooseShape) -> Block:
         ask = self.text((*path, "choose"), shape.choose)
@@ -200,6 +202,12 @@ class _One:
         self.check_size((*path, "across"), shape.across, 4)
         names = self.texts((*path, "cut"), shape.cut)
         return Cut(title, shape.across, names, self.blocks((*path, "blocks"), shape.blocks))
+
+
+def _field(text: str) -> Field:
+    """The words and the blanks of `Tank has ___ gal at ___ %`."""
+    pieces = [piece.strip() for piece in _BLANK.split(text if _BLANK.search(text) else f"{text} {_USUAL}")]
+    return Field(tuple(len(p) * PER_MARK if _BLANK.fullmatch(p) else p for p in pieces if p))
 
 
 _MAKERS: dict[type, Callable[[_One, Path_, str, Any], Block]] = {

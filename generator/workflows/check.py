@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
 
@@ -15,8 +15,11 @@ from generator.model.course import Curriculum
 from generator.model.problem import Problem
 from generator.model.relation import Relation, WorkedValue
 from generator.printing.figures import draw
-from generator.reading.curriculum import Places, read_all
+from generator.reading.curriculum import Places, Reading, read_all
+from generator.reading.nodes import Document
 from generator.solving.answer import work
+from generator.workflows.reading_level import reading_warnings
+from generator.workflows.typed_numbers import typed_warnings
 
 ENOUGH = 24
 """Distinct items a problem must be able to make."""
@@ -29,6 +32,7 @@ class Report:
     faults: tuple[Fault, ...]
     warnings: tuple[Fault, ...]
     counts: dict[str, int]
+    documents: Mapping[str, Document] = field(default_factory=dict)  # every file read
 
 
 def check(folder: Path) -> Report:
@@ -42,12 +46,19 @@ def check(folder: Path) -> Report:
         faults += faults_of(curriculum, reading.places)
     return Report(
         tuple(sorted(set(faults))),
-        (
-            *_edition_warnings(curriculum, reading.places),
-            *_word_warnings(curriculum, reading.places),
-        ),
+        tuple(_warnings(reading, curriculum)),
         {name: count(curriculum) for name, count in _COUNTS.items()},
+        reading.documents,
     )
+
+
+def _warnings(reading: Reading, curriculum: Curriculum) -> Iterator[Fault]:
+    """What is worth a look: editions and words first, then the lessons by file and line."""
+    yield from _edition_warnings(curriculum, reading.places)
+    yield from _word_warnings(curriculum, reading.places)
+    wording = {*reading_warnings(reading.documents)}
+    wording |= {*typed_warnings(curriculum.shop, reading.documents)}
+    yield from sorted(wording)
 
 
 _COUNTS: dict[str, Callable[[Curriculum], int]] = {

@@ -14,7 +14,7 @@ from fractions import Fraction
 from generator.errors import Fault, Refusal
 from generator.maths import exact
 from generator.maths.units import parse_unit, spoken
-from generator.model.shop import Shop
+from generator.model.shop import Shop, Wash
 from generator.reading.lookups import settings
 from generator.reading.nodes import Document
 from generator.reading.prose import Passage, is_lesson, passages
@@ -25,46 +25,47 @@ _STATED = re.compile(
 )
 _EACH = re.compile(r"(fl oz|sq ft)(?: of \w+)? (?:a|per|to the|for each|each) gal(?:lon)?\b")
 _FLOWS = re.compile(r"gal(?:lons)? (?:a|per|each) min(?:ute)?\b")
-_ABOUT = {  # the end of a setting's name: words one of which a passage about it would hold
+_PLACE = re.compile(r" (?:the|a|an|all|any|each|one|every)\b")  # 3 in the van are no inches
+_ABOUT = {  # the end of a setting's name: words, one of which a passage about it would hold
     "battery_ah": "battery",
-    "bypass_min": "trigger bypass",
+    "bypass_min": "trigger|bypass",
     "chemical_gpm": "chemical",
-    "cleaner_in": "hood cleaner",
+    "cleaner_in": "hood|cleaner",
     "cone_ft": "cone",
     "coverage": "cover",
-    "drink_most_oz": "drink hour",
-    "drink_oz": "drink hour",
+    "drink_most_oz": "drink|hour",
+    "drink_oz": "drink|hour",
     "empty_lb": "empty",
     "fuel_gal": "fuel",
-    "fuel_gph": "fuel burn",
-    "glass_ft": "glass window",
-    "gvwr_lb": "gvwr plate",
+    "fuel_gph": "fuel|burn",
+    "glass_ft": "glass|window",
+    "gvwr_lb": "gvwr|plate",
     "hose_ft": "hose",
     "hose_in": "hose",
     "hose_slack": "slack",
     "jug_mark": "mark",
-    "ladders": "our own",
-    "line_ft": "power wire",
+    "ladders": "our|own",
+    "line_ft": "power|wire",
     "look_min": "look",
     "machine_gpm": "machine",
     "machine_psi": "machine",
     "mix_reserve": "reserve",
     "overlap": "overlap",
-    "people_ft": "people zone bystander",
+    "people_ft": "people|zone|bystander",
     "pump_a": "pump",
     "pump_psi": "pump",
-    "refuel_min": "fuel refuel engine",
+    "refuel_min": "fuel|refuel|engine",
     "reserve_gal": "reserve",
-    "rest_f": "rest buddy",
+    "rest_f": "rest|buddy",
     "siphon_gpm": "siphon",
     "soap": "soap",
     "soft_hose_ft": "hose",
     "soft_hose_in": "hose",
-    "stock": "our arrive deliver",
+    "stock": "our|arrive|deliver",
     "stock_tank_gal": "stock tank",
     "tank_gal": "tank",
     "usable_gal": "usable",
-    "water_f": "shade water heat",
+    "water_f": "shade|water|heat",
     "wind_mph": "wind",
 }
 Held = Mapping[tuple[str, Fraction], list[str]]
@@ -93,7 +94,7 @@ def _in_passage(
                 file,
                 passage.line,
                 f'"{written}" is typed; shop.yaml holds it too',
-                f"write {use}; if it is not the shop's number, add typed_ok: [\"{written}\"]",
+                f'write {use}; if it is not the shop\'s number, add typed_ok: ["{written}"]',
             )
 
 
@@ -101,7 +102,7 @@ def stated(text: str) -> Iterator[tuple[str, str, Fraction]]:
     """Each number with a unit in a text: as written, the unit's own name, the value."""
     plain = _FLOWS.sub("gpm", _EACH.sub(r"\1/gal", text))
     for found in _STATED.finditer(plain):
-        if found[2] == "in" and re.match(r" (?:the|a|an|all|any|each|one|every)\b", plain[found.end() :]):
+        if found[2] == "in" and _PLACE.match(plain, found.end()):
             continue
         unit = spoken(found[2], parse_unit("gal"))
         if unit is None:
@@ -127,27 +128,30 @@ def _held(shop: Shop) -> Held:
 
 def _about(shop: Shop) -> dict[str, str]:
     """The words of each setting; those of a wash are of its title."""
-    washes = {f"shop.wash.{w.id}": f"{w.id} {w.title.lower()}" for w in shop.washes}
-    plain = {name: re.sub(r"\b(wash|treatment)\b", "", words) for name, words in washes.items()}
+    washes = {f"shop.wash.{wash.id}": _wash_words(wash) for wash in shop.washes}
     stocks = {f"shop.stock.{n}": _ABOUT["stock"] for n in range(1, len(shop.stock) + 1)}
-    return _ABOUT | plain | stocks
+    return _ABOUT | washes | stocks
+
+
+def _wash_words(wash: Wash) -> str:
+    words = {wash.id, *wash.title.lower().split()} - {"wash", "treatment"}
+    return "|".join(map(re.escape, sorted(words)))
 
 
 def _speaks_of(text: str, name: str, about: Mapping[str, str]) -> bool:
     """Whether a passage is about the setting: it holds one of its words, and no other rig."""
-    rig = re.search(r"rig-\d+", name)
-    rigs = set(re.findall(r"rig-\d+", text)) | {
-        f"rig-{n}" for n in re.findall(r"\bRig (\d+)", text)
-    }
+    rig, own = re.search(r"rig-\d+", name), name.rsplit(".", 1)[-1]
+    rigs = {f"rig-{number}" for number in re.findall(r"\b[Rr]ig[- ](\d+)", text)}
     if rig and rigs and rig[0] not in rigs:
         return False
-    wash, _, own = name.partition(".dwell")
-    keys = [wash, "dwell"] if own else [name if name in about else name.rsplit(".", 1)[-1]]
-    return all(_holds(text, about.get(key, key)) for key in keys)
+    wash = re.match(r"shop\.wash\.[\w-]+", name)
+    if wash and wash[0] != name:
+        return _holds(text, about[wash[0]]) and _holds(text, about.get(own, "dwell"))
+    return _holds(text, about[name] if name in about else about[own])
 
 
 def _holds(text: str, words: str) -> bool:
-    return re.search(rf"\b(?:{'|'.join(words.split())})", text, re.IGNORECASE) is not None
+    return re.search(rf"\b(?:{words})", text, re.IGNORECASE) is not None
 
 
 def _plain(text: str) -> str:

@@ -72,7 +72,7 @@ def test_hose_loss_agrees_with_a_network_run(curriculum: Curriculum, tmp_path: P
 @pytest.mark.filterwarnings("ignore")  # the library's own imports warn
 def test_hose_loss_agrees_with_smooth_pipe_by_darcy(curriculum: Curriculum) -> None:
     # Drawn tube (1.5 micrometers rough) at 20 °C: smooth pipe is near C = 150, and takes about
-    # 11 % less than C = 140. In the thinnest hose it runs a little further off.
+    # 11 % less than C = 140.
     fluids = pytest.importorskip("fluids")
     foot, inch, gallon, pascal = 0.3048, 0.0254, 0.003785411784, 6894.757293
     for gpm, c, inside, feet, _, _ in HOSES[:4]:
@@ -82,7 +82,7 @@ def test_hose_loss_agrees_with_smooth_pipe_by_darcy(curriculum: Curriculum) -> N
         factor = fluids.friction_factor(Re=reynolds, eD=1.5e-6 / diameter)
         psi = factor * feet * foot / diameter * 998.2 * speed**2 / 2 / pascal
         if c == 150:
-            assert loss(curriculum, gpm, c, inside, feet) == pytest.approx(psi, rel=0.025)
+            assert loss(curriculum, gpm, c, inside, feet) == pytest.approx(psi, rel=0.02)
         else:
             share = psi / loss(curriculum, gpm, c, inside, feet)
             assert share == pytest.approx(0.89, abs=0.01)

@@ -1,4 +1,4 @@
-"""The chemical river of a rig: three tanks, the head's valves, pump, hose, tip, and its shut-offs."""
+"""The chemical river of a rig: tanks, valves, pump, hose, tip and shut-offs."""
 
 from __future__ import annotations
 
@@ -91,6 +91,6 @@ def _shut_offs() -> list[str]:
         numbered(408, _PIPE + 38, 3),
         line(327, _PIPE + 24, 327, _PIPE + 29),
         label(1, 215, "Shut-offs:", bold=True),
-        *rows(78, 215, "1 valve under the stock tank   2 pump switch   3 your trigger"),
+        *rows(78, 215, "1 valve under the stock tank, 2 pump switch, 3 your trigger"),
         *rows(78, 232, "Handle along the pipe is open. Handle across is shut."),
     ]

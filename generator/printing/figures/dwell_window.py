@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.printing.figures.pen import (
+    HEAD,
     HEAVY,
     MIX,
     PALE,
@@ -61,35 +62,30 @@ def _sheet(
     back: bool,
 ) -> str:
     end = max(*(patch.wet + limits[1] for patch in patches), sum(stages, Fraction(0)))
-    scale = (WIDTH - _LEFT - 24) / float(end)
-    wait = {"min": "minutes"}["min"]
+    scale = (WIDTH - _LEFT - 4) / float(end)
+    least, longest = (said(limit, "min") for limit in limits)
     return sheet(
-        202,
+        190,
         [
-            *_wall(back=back),
+            *_ways(back=back),
             *_stages(stages, scale),
-            *_bar(58, patches[0], limits, scale),
-            *_bar(118, patches[1], limits, scale),
-            label(
-                _LEFT,
-                196,
-                f"grey: at least {said(limits[0], 'min')}, at most "
-                f"{said(limits[1], 'min')} after it got wet",
-            ),
-            label(WIDTH - 1, 14, wait, anchor="end") if False else "",
+            *_bar(44, patches[0], limits, scale),
+            *_bar(104, patches[1], limits, scale),
+            label(_LEFT, 166, "hatched: the patch is wet"),
+            label(_LEFT, 184, f"grey: rinse it here, from {least} to {longest}"),
         ],
     )
 
 
-def _wall(*, back: bool) -> list[str]:
-    """The wall with the way of the mix, and of the rinse: the same way, or back."""
-    rinse = arrow(34, 176, 78, 176) if not back else arrow(78, 176, 34, 176)
+def _ways(*, back: bool) -> list[str]:
+    """Which way the mix goes along the wall, and which way the rinse."""
+    ends = (82, 180, 40, 180) if back else (40, 180, 82, 180)
     return [
-        label(1, 14, "back" if back else "same end", bold=True, size=15),
-        label(1, 146, "mix"),
-        arrow(34, 142, 78, 142),
-        label(1, 180, "rinse"),
-        rinse,
+        label(1, 14, "rinsed back" if back else "same end", size=HEAD, bold=True),
+        label(1, 166, "mix"),
+        arrow(40, 162, 82, 162),
+        label(1, 184, "rinse"),
+        arrow(*ends),
     ]
 
 
@@ -97,11 +93,11 @@ def _stages(stages: tuple[Fraction, Fraction, Fraction], scale: float) -> list[s
     drawn, x = [], _LEFT
     for name, minutes in zip(("apply", "wait", "rinse"), stages, strict=True):
         wide = float(minutes) * scale
-        drawn += [line(x, 22, x, 166, dashed=True), arrow(x, 24, x + wide, 24)]
+        drawn += [line(x, 22, x, 150, dashed=True), arrow(x, 24, x + wide, 24)]
         if wide > 46:
             drawn.append(label(x + wide / 2, 14, name, anchor="middle"))
         x += wide
-    return [*drawn, line(x, 22, x, 166, dashed=True)]
+    return [*drawn, line(x, 22, x, 150, dashed=True)]
 
 
 def _bar(y: float, patch: _Patch, limits: tuple[Fraction, Fraction], scale: float) -> list[str]:

@@ -29,6 +29,7 @@ NOTE, HEAD, BIG = 13.0, 15.0, 22.0
 FINE, LINE, BOLD, HEAVY = 0.9, 1.2, 1.8, 3.0
 """Weights of strokes: leaders, outlines, what moves, ground and walls."""
 
+_RIM = f'fill="none" stroke="{INK}" stroke-width="0.9"'
 _TILES = {  # of each pattern: the size of its tile, and what stands on it
     "stock": (6, 6, f'<path d="M-1 7L7 -1M-1 1L1 -1M5 7L7 5" stroke="{INK}" stroke-width="1.3"/>'),
     "mix": (7, 7, f'<path d="M-1 -1L8 8M-1 6L1 8M6 -1L8 1" stroke="{INK}" stroke-width="0.8"/>'),
@@ -45,8 +46,7 @@ _TILES = {  # of each pattern: the size of its tile, and what stands on it
     "gas": (
         12,
         12,
-        f'<circle cx="3.5" cy="3.5" r="2" fill="none" stroke="{INK}" stroke-width="0.9"/>'
-        f'<circle cx="9.5" cy="9.5" r="2" fill="none" stroke="{INK}" stroke-width="0.9"/>',
+        f'<path d="M2 3.5a2 2 0 0 0 4 0a2 2 0 0 0-4 0M8 9.5a2 2 0 0 0 4 0a2 2 0 0 0-4 0" {_RIM}/>',
     ),
     "soil": (
         9,

@@ -6,7 +6,6 @@ from generator.printing.figures.pen import (
     BOLD,
     HEAVY,
     MIX,
-    PALE,
     PAPER,
     WATER,
     Numbers,
@@ -68,6 +67,3 @@ def _after(x: float) -> tuple[list[str], tuple[str, str]]:
     both = [drops(x + 92, 64, 4, 42, 12), path(f"M{x + 76} 132q14 -2 16 -18", thick=BOLD)]
     drawn = [*_gardener(x + 30), *both, plant(x + 112, _GROUND, 58), _soaked(x + 70, 82)]
     return drawn, ("rinse both sides of", "leaves, soak again")
-
-
-_ = PALE
