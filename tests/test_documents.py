@@ -18,6 +18,7 @@ PACKAGE = ROOT / "generator"
 CODE = sorted(PACKAGE.rglob("*.py"))
 FLOORS = {
     "errors": 0,
+    "words": 0,
     "maths": 1,
     "model": 2,
     "solving": 3,

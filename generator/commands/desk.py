@@ -10,15 +10,13 @@ import click
 
 from generator.commands.saying import as_json, exact_text, number, say_json, shown
 from generator.errors import Faults, Refusal, nearest
+from generator.words import LANGUAGES
 
 if TYPE_CHECKING:
     from generator.model.item import Item
     from generator.model.problem import Problem
     from generator.workflows.place import Place
     from generator.workflows.reading_level import ModuleLevel
-
-PLENTY = 200
-"""Distinct items worth counting; no one learns so many by heart."""
 
 
 @click.command()
@@ -39,18 +37,25 @@ def start(folder: Path) -> None:
 @as_json
 @click.option("--records", "check_records", is_flag=True, help="Test the records file as well.")
 @click.option("--reading", is_flag=True, help="Show how hard each module is to read.")
+@click.option("--language", type=click.Choice(LANGUAGES[1:]), help="Show what is not translated.")
 @click.pass_obj
-def check(place: Place, json_out: bool, check_records: bool, reading: bool) -> None:
+def check(
+    place: Place, json_out: bool, check_records: bool, reading: bool, language: str | None
+) -> None:
     """Find every fault in the curriculum, with file and line."""
     from generator.workflows.check import check as find
     from generator.workflows.reading_level import levels
+    from generator.workflows.translation import translation_lines
 
     report = find(place.curriculum)
     broken = _record_faults(place) if check_records else []
     if json_out:
         said = [_fault_data(fault) for fault in report.faults]
         warned = [_fault_data(fault) for fault in report.warnings]
-        say_json({"faults": said, "counts": report.counts, "warnings": warned, "records": broken})
+        say_json(
+            {"faults": said, "counts": report.counts, "warnings": warned, "records": broken}
+            | {"distinct": report.distinct}
+        )
     else:
         for line in (*map(str, report.faults), *broken):
             click.echo(line)
@@ -58,6 +63,9 @@ def check(place: Place, json_out: bool, check_records: bool, reading: bool) -> N
             click.echo(f"worth a look: {warning}")
         if reading:
             _say_levels(levels(report.documents))
+        for line in translation_lines(place.curriculum, report.documents, language):
+            click.echo(line)
+        _say_distinct(report.distinct)
         counts = ", ".join(f"{count} {name}" for name, count in report.counts.items())
         found = len(report.faults)
         click.echo(f"{found or 'No'} {'fault' if found == 1 else 'faults'} in {counts}.")
@@ -65,6 +73,16 @@ def check(place: Place, json_out: bool, check_records: bool, reading: bool) -> N
             click.echo("The records are whole.")
     if report.faults or broken:
         raise click.exceptions.Exit(1)
+
+
+def _say_distinct(distinct: dict[str, int]) -> None:
+    """The problems that make the fewest different items."""
+    from generator.workflows.check import PLENTY
+
+    few = sorted((count, name) for name, count in distinct.items() if count < PLENTY)
+    fewest = ", ".join(f"{name} {count}" for count, name in few[:3])
+    rest = f"{len(distinct) - len(few)} problems make {PLENTY} different items or more"
+    click.echo(f"{rest}; the fewest: {fewest}." if few else f"{rest}.")
 
 
 def _say_levels(levels: Sequence[ModuleLevel]) -> None:
@@ -175,12 +193,13 @@ def _list_problems(problems: Sequence[Problem], json_out: bool) -> None:
     if json_out:
         say_json([{"id": p.id, "module": p.module, "relation": p.relation.id} for p in problems])
         return
-    from generator.items.draw import drawer
+    from generator.workflows.check import PLENTY, distinct_items
 
-    row = "{:24}{:17}{:17}{:7}{:>8}{:>7}  {}".format
+    longest = max(len(p.id) for p in problems), max(len(p.relation.id) for p in problems)
+    row = f"{{:{longest[0] + 2}}}{{:17}}{{:{longest[1] + 2}}}{{:7}}{{:>8}}{{:>7}}  {{}}".format
     click.echo(row("problem", "module", "relation", "level", "distinct", "slips", "sources"))
     for each in problems:
-        found = drawer(each).count(PLENTY)
+        found = distinct_items(each)
         distinct = f"{found}+" if found == PLENTY else str(found)
         sources = ", ".join(each.relation.sources)
         where = each.module or "(owner)"

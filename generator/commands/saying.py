@@ -9,10 +9,15 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from generator.words import LANGUAGES
+
 if TYPE_CHECKING:
     from generator.printing.pdf import Printed
 
 as_json = click.option("--json", "json_out", is_flag=True, help="Print JSON for a program.")
+in_language = click.option(
+    "--language", type=click.Choice(LANGUAGES), help="Print it in this language, not the shop's."
+)
 
 
 def say_json(data: Any) -> None:

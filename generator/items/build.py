@@ -14,14 +14,10 @@ from generator.model.item import Answer, Item, Lines, Option, SlipValue
 from generator.model.problem import Choices, Problem
 from generator.solving.answer import inexact, words_of
 from generator.solving.explain import working
+from generator.words import answer_word, enumerated, words
 
 LETTERS = "ABCDEFG"
 _BRACED = re.compile(r"\{([^{}]*)\}")
-_ROUNDING = {
-    "nearest": "Answer to the nearest {mark}.",
-    "down": "Round down to {article}{mark}.",
-    "up": "Round up to {article}{mark}.",
-}
 
 
 def draw_item(problem: Problem, seed: int, form: str = "write") -> Item:
@@ -122,7 +118,7 @@ def _given_text(problem: Problem, choice: Choices, drawn: Drawn) -> str:
     value = drawn.given[choice.name]
     assert quantity
     assert isinstance(value, Fraction)
-    return amount_text(value, quantity.unit)
+    return amount_text(value, quantity.unit, language=problem.language)
 
 
 def _body(source: Drawer, drawn: Drawn) -> _Body:
@@ -135,26 +131,28 @@ def _body(source: Drawer, drawn: Drawn) -> _Body:
 @lru_cache(maxsize=512)
 def _rounding(problem: Problem) -> str:
     """The sentence that states unit and rounding, so that no paper leaves it to be guessed."""
+    language = problem.language
+    said = words(language)["rounding"]
     if problem.find == "verdict":
-        words = [word.replace("-", " ") for word in words_of(problem.relation, "verdict")]
-        return f"Write {', '.join(words[:-1])} or {words[-1]}."
-    mark = mark_text(problem.mark, drawer(problem).unit)
-    article = "a " if mark.startswith("whole") else ""
-    return _ROUNDING[problem.rounding].format(mark=mark, article=article)
+        named = [answer_word(word, language) for word in words_of(problem.relation, "verdict")]
+        return said["write"].format(words=enumerated(named, language))
+    whole = "whole_" if problem.mark == 1 and problem.rounding != "nearest" else ""
+    mark = mark_text(problem.mark, drawer(problem).unit, language)
+    return said[whole + problem.rounding].format(mark=mark)
 
 
 def _rounded(problem: Problem, drawn: Drawn) -> tuple[str, ...]:
     if drawn.answer is None or drawn.answer == drawn.outcome.value:
         return ()
-    word = {"nearest": "To the nearest mark", "down": "Rounded down", "up": "Rounded up"}
-    return (f"{word[problem.rounding]}: {drawn.text}",)
+    return (f"{words(problem.language)['rounding'][f'at_{problem.rounding}']}: {drawn.text}",)
 
 
 def _slip_value(source: Drawer, way: WrongWay) -> SlipValue:
+    language = source.problem.language
     text = (
-        way.slip.word.replace("-", " ")
+        answer_word(way.slip.word, language)
         if way.value is None
-        else amount_text(way.value, source.unit)
+        else amount_text(way.value, source.unit, language=language)
     )
     return SlipValue(way.slip.id, way.slip.name, way.slip.tell, way.value, way.slip.word, text)
 
@@ -184,5 +182,6 @@ def _word_options(problem: Problem, drawn: Drawn, stream: Stream) -> tuple[Optio
     wrong = stream.shuffled(drawn.wrong)[:2]
     options = [Option(way.text, False, way.slip.id, way.slip.tell) for way in wrong]
     options.append(Option(drawn.text, True))
-    order = [word.replace("-", " ") for word in words_of(problem.relation, problem.find)]
+    known = words_of(problem.relation, problem.find)
+    order = [answer_word(word, problem.language) for word in known]
     return tuple(sorted(options, key=lambda option: order.index(option.text)))

@@ -25,6 +25,7 @@ from generator.maths.trees import names
 from generator.maths.units import NONE, Unit
 from generator.model.problem import Problem, Slip
 from generator.solving.answer import Outcome, Plan, plan
+from generator.words import answer_word
 
 NEAR = Fraction(45, 100)
 NEAR_TURNED = 1 / NEAR
@@ -153,7 +154,7 @@ class Drawer:
 
     def word_drawn(self, given: Environment, outcome: Outcome) -> Drawn | None:
         """A draw whose answer is a word, if it can be asked."""
-        text = outcome.word.replace("-", " ")
+        text = answer_word(outcome.word, self.problem.language)
         wrong = self.wrong_ways(self.slip_values(outcome), text)
         if not self.problem.word_share or _options_in(wrong) < 2:
             return None
@@ -174,7 +175,7 @@ class Drawer:
         apart = {(slip.numerator, slip.denominator) for slip in numbers}
         if len(apart) < len(numbers):  # two wrong ways that could not be told apart
             return None
-        text = amount_text(answer, self.unit, mark)
+        text = amount_text(answer, self.unit, mark, self.problem.language)
         wrong = self.wrong_ways(values, text)
         if _options_in(wrong) < 2:
             return None
@@ -206,13 +207,13 @@ class Drawer:
     def option(self, slip: Slip, value: Fraction | None) -> str:
         """What a slip looks like among the options; "" when it can't be offered."""
         if value is None:
-            return slip.word.replace("-", " ")
+            return answer_word(slip.word, self.problem.language)
         marks = exact.marks(value, self.problem.mark)
         if not marks:  # one that rounds to nothing is a slip to look for, but no option to offer
             return ""
         if marks not in self.texts:
-            shown = marks * self.problem.mark
-            self.texts[marks] = amount_text(shown, self.unit, self.problem.mark)
+            shown, mark = marks * self.problem.mark, self.problem.mark
+            self.texts[marks] = amount_text(shown, self.unit, mark, self.problem.language)
         return self.texts[marks]
 
 

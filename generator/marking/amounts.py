@@ -7,20 +7,20 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.marking.numbers import Written, unreadable
-from generator.marking.tokens import Token
 from generator.marking.quiet import COUNTED, QUIET, RATIO
+from generator.marking.tokens import Token
 from generator.maths.units import Unit, parse_unit, ratio, same_kind
 
 _BEFORE = frozenset("~=:(![*+•")  # no stop or comma, which may belong to a .5
-_AFTER = frozenset("~=:)!]*.,;?")
+_AFTER = frozenset("~=:()![]*.,;?")
 _MINUS = frozenset({"-", "minus", "menos"})
 _JOIN = frozenset({"and", "y", "con", "&", "+", ",", "plus", "mas"})  # 3 gal and 1 qt
 _SAME = frozenset({"=", "(", ")", ",", ";", "or", "o", "is", "es"})  # 3 1/4 gal = 13 qt
 _RANGE = frozenset({"-", "to", "a", "or", "o", "hasta"})
 _AND = frozenset({"and", "y"})
 _A = frozenset({"a", "an"})
-_FT, _IN, _H, _MIN = (parse_unit(name) for name in ("ft", "in", "h", "min"))
-_SMALLER = {_FT: (_IN, 12), _H: (_MIN, 60)}  # 5 ft 2, 1 h 30
+_FT, _IN, _H, _MIN, _S = (parse_unit(name) for name in ("ft", "in", "h", "min", "s"))
+_SMALLER = {_FT: (_IN, 12), _H: (_MIN, 60), _MIN: (_S, 60)}  # 5 ft 2, 1 h 30
 _LEAST = frozenset({"min", "mins"})  # before a number that is no time: at least
 
 
@@ -98,26 +98,24 @@ def _add_part(amounts: list[Amount], gaps: list[list[Token]]) -> None:
 
 
 def _feet_and_inches(amounts: list[Amount], gaps: list[list[Token]], wanted: Unit) -> None:
-    """5'6, 5 ft 6 and 1 h 30: the second number is in the next smaller unit.
+    """5'6, 5'-6", 5 ft 6 and 1 h 30: the second number is in the next smaller unit.
 
-    Where a length is asked, 5-2 is five feet two: no range runs downwards.
+    Where feet are asked, 5-2 is five feet two: no range runs downwards.
     """
-    if len(amounts) != 2:
+    between = [token.text for token in gaps[1]] if len(amounts) == 2 else ["no"]
+    if between not in ([], ["-"]) or amounts[0].number.step != 1:
         return
-    between = [token.text for token in gaps[1]]
     large, small = amounts
-    if small.unit:
-        if between == ["-"] and (large.unit, small.unit) == (_FT, _IN):
-            gaps[1] = []  # 5'-6"
-        return
-    if between == ["-"] and not large.unit and same_kind(wanted, _FT):
-        if not small.number.value < large.number.value or small.number.step != 1:
-            return
+    downwards = small.number.value < large.number.value and small.number.step == 1
+    if between and not large.unit and downwards and wanted.parts == _FT.parts:
         large = Amount(large.number, _FT)
-    elif between not in ([], ["-"]) or large.unit not in _SMALLER:
-        return
-    unit, most = _SMALLER[large.unit or _FT]
-    if small.number.value < most and large.number.step == 1:
+    unit, most = _SMALLER.get(large.unit, (None, 0)) if large.unit else (None, 0)
+    if (
+        unit
+        and same_kind(unit, wanted)
+        and small.unit in (None, unit)
+        and small.number.value < most
+    ):
         amounts[:] = [large, Amount(small.number, unit)]
         gaps[1] = []
 
@@ -139,8 +137,9 @@ def refuse_strays(answer: Answer, wanted: Unit, ratio: bool = False) -> None:
     last = answer.amounts[-1]
     counts = wanted.text in ("1", "fraction") or last.unit is not None
     quiet = QUIET | COUNTED if counts else QUIET
-    _refuse(answer.gaps[0], _BEFORE | _MINUS, QUIET | COUNTED | (RATIO if ratio else set()))
-    _refuse(answer.gaps[-1], _AFTER, quiet)
+    spoken_of = RATIO if ratio else frozenset()
+    _refuse(answer.gaps[0], _BEFORE | _MINUS, QUIET | COUNTED | spoken_of)
+    _refuse(answer.gaps[-1], _AFTER, quiet | spoken_of)
 
 
 def _refuse(gap: tuple[Token, ...], signs: Collection[str], quiet: Collection[str]) -> None:

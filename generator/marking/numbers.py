@@ -34,13 +34,15 @@ _FORMS = (
 class Written:
     """A number as written: its value, the place of its last digit, and another reading of it.
 
-    `part` is true for a fraction in words, as in "three gallons and a half".
+    `part` is true for a fraction in words, as in "three gallons and a half"; `apart` is what 31/4
+    stands for when a space is missing.
     """
 
     value: Fraction
     step: Fraction
     other: Fraction | None = None
     part: bool = False
+    apart: Fraction | None = None
 
 
 def unreadable(what: str) -> Refusal:
@@ -81,7 +83,16 @@ def _fraction(text: str) -> Written:
         raise unreadable(f'"{text}" divides by zero')
     if whole is not None and top >= bottom:
         raise unreadable(f'"{text}" is a whole number and more than one')
-    return Written((whole or 0) + Fraction(top, bottom), Fraction(1, bottom))
+    apart = _apart(top, bottom) if whole is None else None
+    return Written((whole or 0) + Fraction(top, bottom), Fraction(1, bottom), apart=apart)
+
+
+def _apart(top: int, bottom: int) -> Fraction | None:
+    """The mixed number that top/bottom is with a space in it: 3 1/4 for 31/4."""
+    digits = str(top)
+    splits = ((int(digits[:n]), digits[n:]) for n in range(1, len(digits)))
+    mixed = ((w, int(t)) for w, t in splits if t[0] != "0" and int(t) < bottom)
+    return next((whole + Fraction(part, bottom) for whole, part in mixed), None)
 
 
 def _decimal(text: str) -> Written:

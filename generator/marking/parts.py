@@ -74,7 +74,7 @@ def _part(
 ) -> tuple[Piece, int] | None:
     """A part and the place after it: three quarters, a half, quarter."""
     word, after = _at(words, at), _at(words, at + 1)
-    if word in _ALONE:
+    if word in _ALONE and not (volume and word in _QUARTS and at and pieces[at - 1][0] == "number"):
         return ("part", f"1/{_PARTS[word]}"), at + 1
     if word in _A and after in _PARTS:
         return ("part", f"1/{_PARTS[after]}"), at + 2

@@ -5,29 +5,29 @@ from __future__ import annotations
 import re
 from functools import lru_cache
 
-from generator.marking.text import fold
+from generator.marking.text import fold, listed
 
 # Words that change nothing about a number. None of them counts, compares, halves or denies.
-QUIET = frozenset(
-    "a an the of is are be it its that this so we i you they my our there here just only exactly "
-    "exact please about around approx approximately roughly circa ca answer ans result equals "
-    "equal makes make gives get gets should would must total all use using measure pour put add "
-    "need needs needed takes take run runs wait will last lasts for with to on from into "
-    "left more strong strength size tip nozzle number "
-    "mix mixture batch bleach stock chlorine sh hypo hypochlorite water soap surfactant solution "
-    "wash rinse cost costs price "
-    "de del la el los las es son lo que esta unos unas cerca aprox aproximadamente "
-    "exactamente redondeado respuesta resultado medir mide usar usa uso poner pon pongo echar "
-    "echa echo agregar agrega necesita necesito hay que seria dura en con da sale quedan queda "
-    "fuerza fuerte numero mezcla agua cloro jabon solucion costo cuesta precio".split()
+QUIET = listed(
+    "a an the of is are be it its that this so we i you they my our there here just only "
+    "exactly exact please about around approx approximately roughly circa ca answer ans result "
+    "equals equal makes make gives get gets should would must total all use using measure pour "
+    "put add need needs needed takes take run runs wait will last lasts for with to on from "
+    "into left more think creo long high tall wide deep out away back strong strength size tip "
+    "nozzle number mix mixture batch bleach stock chlorine sh hypo hypochlorite water soap "
+    "surfactant solution wash rinse cost costs price "
+    "r resp se de del la el los las es son lo que esta unos unas cerca aprox aproximadamente exactamente "
+    "redondeado respuesta resultado medir mide usar usa uso poner pon pongo echar echa echo "
+    "agregar agrega necesita necesito hay seria dura en con da sale quedan queda fuerza fuerte "
+    "largo alto ancho afuera numero mezcla agua cloro jabon solucion costo cuesta precio"
 )
 
 # What is counted or holds something. Beside a number without a unit it is the unit: "3 parts".
-COUNTED = frozenset(
+COUNTED = listed(
     "tank tanks jug jugs bucket buckets part parts pass passes coat coats job jobs package "
     "packages load loads cone cones ladder ladders people person persons house houses bottle "
     "bottles tanque tanques balde baldes cubeta cubetas parte partes pasada pasadas capa capas "
-    "trabajo trabajos paquete paquetes cono conos escalera escaleras persona personas".split()
+    "trabajo trabajos paquete paquetes cono conos escalera escaleras persona personas"
 )
 
 RATIO = frozenset({"ratio", "razon", "proporcion"})
@@ -41,7 +41,7 @@ _THINGS = {
 }
 _MADE = _THINGS["mix"]  # everything goes into it, so that naming it says little
 _QUESTION = re.compile(r"(?:[^.?!]|\.(?=\d))*\?")
-WATER, STOCK = frozenset(_WATER.split()), frozenset(_STOCK.split())
+WATER, STOCK = listed(_WATER), listed(_STOCK)
 
 
 def another_thing(ask: str, written: str) -> str:

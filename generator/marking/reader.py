@@ -9,7 +9,7 @@ from fractions import Fraction
 from generator.errors import Refusal
 from generator.marking.amounts import Amount, Answer, amounts_of, refuse_strays, total
 from generator.marking.numbers import unreadable
-from generator.marking.ratios import ratio_of
+from generator.marking.ratios import ratio_of, share_of
 from generator.marking.text import trouble
 from generator.marking.tokens import Token, tokens
 from generator.marking.words import word_answer
@@ -80,6 +80,8 @@ def _number(found: list[Token], wanted: Unit, ratio: bool) -> Reading:
         return _one(answer.amounts[0], answer.minus, wanted)
     if answer.minus:
         raise unreadable("a minus and two numbers")
+    if wanted.is_fraction and (share := share_of(answer)):
+        return Reading(value=share, plain=share)
     return (_ratio(answer) if ratio else None) or _several(answer, wanted)
 
 
@@ -90,7 +92,8 @@ def _one(amount: Amount, minus: bool, wanted: Unit) -> Reading:
         return Reading(unit_given=True, unit_wrong=True, plain=plain, unit=amount.unit)
     scale = amount.scale(wanted)
     other = amount.number.other
-    others = [amount.number.value] * minus + ([] if other is None else [other])
+    others = [amount.number.value] * minus
+    others += [each for each in (other, amount.number.apart) if each is not None]
     return Reading(
         value=plain * scale,
         unit_given=given,

@@ -77,12 +77,12 @@ def _number(words: Sequence[str], at: int, piece: Piece) -> tuple[str, int]:
         return _thousands(piece[1], words, at + 1)
     if words[at] == "11":
         return "11", at + 1
+    if at and words[at - 1] == "por":  # por ciento
+        return "", at
     value, end = _whole(words, at)
     whole = str(value) if end > at else ""
-    decimals = _decimals(words, end)
-    if decimals:
-        return f"{whole or 0}.{decimals}", end + 1 + len(decimals)
-    return whole, end
+    decimals, after = _decimals(words, end)
+    return (f"{whole or 0}.{decimals}", after) if decimals else (whole, end)
 
 
 def _thousands(digits: str, words: Sequence[str], at: int) -> tuple[str, int]:
@@ -126,13 +126,14 @@ def _with(group: int, word: str, total: int) -> int | None:
     return group + own if room else None
 
 
-def _decimals(words: Sequence[str], at: int) -> str:
-    """The digits said one by one after "point" at `at`."""
+def _decimals(words: Sequence[str], at: int) -> tuple[str, int]:
+    """The digits after "point" at `at`, said one by one or as one number, and the place after."""
     if at >= len(words) or words[at] not in _POINTS:
-        return ""
-    digits = ""
-    for word in words[at + 1 :]:
-        if _ONES.get(word, 10) > 9:
-            break
-        digits += str(_ONES[word])
-    return digits
+        return "", at
+    end = at + 1
+    while end < len(words) and _ONES.get(words[end], 10) < 10:
+        end += 1
+    if end > at + 1:
+        return "".join(str(_ONES[word]) for word in words[at + 1 : end]), end
+    value, end = _whole(words, at + 1)
+    return (str(value), end) if 10 <= value < 100 else ("", at)  # punto veinticinco

@@ -110,3 +110,8 @@ def fold(text: str) -> str:
     bare = unicodedata.normalize("NFD", text.casefold().replace("∞", " infinite "))
     kept = "".join(c for c in bare if not unicodedata.combining(c) and c not in "'’")
     return " ".join(re.findall(r"[^\W_]+", kept))
+
+
+def listed(texts: str, between: str = " ") -> frozenset[str]:
+    """The words (or phrases, with another sign `between`) of a list kept as one text."""
+    return frozenset(texts.split(between))

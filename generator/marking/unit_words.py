@@ -26,18 +26,22 @@ _MORE = {
     word: parse_unit(name)
     for name, words in {
         "gal": "gls galone gallones",
+        "L": "lt lts ltr ltrs",
         "qt": "quartz qrt qrts",
         "floz": "ozfl ozliq ozliquidas onzafl onzasfl onzliq",
         "in": "pulg plg",
         "h": "hs",
+        "s": "segs sgs",
+        "A": "amp amps ampere amperes amperio amperios",
         "usd": "us$ dls dlls",
-        "sqft": "pies2 pie2 pies^2 pie^2 feet2 feet^2 foot^2",
+        "sqft": "feetsquared ftsquared pies2 pie2 pies^2 pie^2 feet2 feet^2 foot^2",
         "sqin": "pulg2 pulg^2",
         "ft/s": "fps",
         "psi": "poundspersquareinch poundpersquareinch poundspersqin lbspersquareinch lbspersqin "
         "lbpersqin lb/in^2 lbs/in2 lbs/in^2 lb/sqin lbs/sqin librasporpulgadacuadrada "
         "libraporpulgadacuadrada lb/pulg2 lbs/pulg2 lb/pulg^2",
         "lbf": "lbforce lbsforce poundsofforce librasfuerza librasdefuerza",
+        "%": "porcien",
         "dBA": "decibelsa decibelesa",
     }.items()
     for word in words.split()

@@ -8,29 +8,30 @@ from functools import lru_cache
 
 from generator.marking.numbers import unreadable
 from generator.marking.synonyms import SYNONYMS
-from generator.marking.text import clean, fold
+from generator.marking.text import clean, fold, listed
 
 # Words that change nothing about a word answer. No negation and no "I": "I can't" is no answer.
-_AROUND = frozenset(
+_AROUND = listed(
     "a an the it its is this that answer ans mix tank water stock be done made get there reached "
     "you we they ever already just only so add will el la los las es esta este mezcla tanque agua "
-    "se solo ya respuesta now here".split()
+    "se solo ya respuesta now here"
 )
 # What a word answer may speak of, unless the item's own words tell such things apart.
-_SCENE = frozenset(
+_SCENE = listed(
     "load truck van trailer rig package packages ladder person weight job hose pump carga camion "
-    "camioneta remolque paquete paquetes escalera persona peso trabajo manguera bomba".split()
+    "camioneta remolque paquete paquetes escalera persona peso trabajo manguera bomba"
 )
 _TOO = re.compile(r"\bto (?=(?:strong|heavy|big|large|thin|much|narrow|small)\b)")
 
-_NO_ANSWER = frozenset(
+_NO_ANSWER = listed(
     "idk, dk, i dont know, dont know, i do not know, do not know, dont know this one, "
     "i dont know this one, dunno, i dunno, dont no, i dont no, unknown, not sure, im not sure, "
     "i am not sure, no idea, i have no idea, have no idea, no clue, i forgot, forgot, "
     "dont remember, i dont remember, cant remember, i cant remember, no answer, none given, "
     "blank, left blank, empty answer, skip, skipped, skip this, pass, n a, na, nothing written, "
     "no se, yo no se, no lo se, pues no se, no se como, no la se, ni idea, no tengo idea, nose, "
-    "no me acuerdo, no recuerdo, se me olvido, quien sabe, sin respuesta, en blanco".split(", ")
+    "no me acuerdo, no recuerdo, se me olvido, quien sabe, sin respuesta, en blanco",
+    between=", ",
 )
 
 

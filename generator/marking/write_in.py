@@ -148,7 +148,7 @@ def _rounding(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
     twice = answer.high - answer.low
     low = exact - twice if answer.low < exact else exact
     high = exact + twice if answer.high > exact else exact
-    if not (0 < value and low <= value <= high) or _to_several(reading):
+    if not (value > 0 and low <= value <= high) or _to_several(reading):
         return None
     if named_slip(item, reading) or (
         not reading.unit_given and _bare(item, wanted).kind != "right"

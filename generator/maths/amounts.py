@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from generator.maths.exact import decimal_text, half_up, significant_text
 from generator.maths.units import Unit, shown
+from generator.words import WRITTEN_IN, words
 
 _JUG_MARKS = {Fraction(1, 2), Fraction(1, 4), Fraction(1, 8), Fraction(1, 16)}
 
@@ -36,19 +37,23 @@ def mixed_text(value: Fraction) -> str:
     return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
 
 
-def amount_text(value: Fraction, unit: Unit, mark: Fraction | None = None) -> str:
+def amount_text(
+    value: Fraction, unit: Unit, mark: Fraction | None = None, language: str = WRITTEN_IN
+) -> str:
     """`value` with its unit, as printed."""
     # The same few numbers are printed over and over, and whole numbers are found faster.
     marks = (mark.numerator, mark.denominator) if mark else None
-    return _amount_text(value.numerator, value.denominator, unit.text, marks)
+    return _amount_text(value.numerator, value.denominator, unit.text, marks, language)
 
 
 @lru_cache(maxsize=1 << 15)
-def _amount_text(top: int, bottom: int, unit_text: str, marks: tuple[int, int] | None) -> str:
+def _amount_text(
+    top: int, bottom: int, unit_text: str, marks: tuple[int, int] | None, language: str
+) -> str:
     value, unit, mark = Fraction(top, bottom), Unit(unit_text), Fraction(*marks) if marks else None
     if unit.is_fraction and mark is None:
         return mixed_text(value) if value.denominator <= 12 else f"{decimal_text(value * 100)}%"
-    number, name = number_text(value, mark), shown(unit)
+    number, name = number_text(value, mark), shown(unit, language)
     if name == "$":
         return f"${number}"
     if name in ("%", "°", ""):
@@ -56,12 +61,12 @@ def _amount_text(top: int, bottom: int, unit_text: str, marks: tuple[int, int] |
     return f"{number} {name}"
 
 
-def mark_text(mark: Fraction, unit: Unit) -> str:
+def mark_text(mark: Fraction, unit: Unit, language: str = WRITTEN_IN) -> str:
     """The smallest mark, for "to the nearest …": `1/4 gal`, `whole minute`, `0.1%`."""
-    name = {"min": "minute", "h": "hour", "day": "day", "s": "second"}.get(unit.text, shown(unit))
     if mark == 1:
-        return f"whole {name}".strip() if name not in ("%", "") else f"whole {name or 'number'}"
-    return amount_text(mark, unit, mark)
+        whole = words(language)["marks"]
+        return whole.get(unit.text) or whole["other"].format(unit=shown(unit, language))
+    return amount_text(mark, unit, mark, language)
 
 
 def rounded(value: Fraction, mark: Fraction) -> Fraction:

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.maths.exact import decimal_text
 from generator.maths.trees import Binary, Call, Comparison, Name, Negative, Number, Tree
+from generator.words import WRITTEN_IN, words
 
 _SIGN = {"+": " + ", "-": " − ", "*": " × ", "/": " ÷ "}
 _RANK = {"+": 1, "-": 1, "*": 2, "/": 2, "**": 4}
@@ -14,12 +15,12 @@ _COMPARE = {"==": "=", "!=": "≠", "<=": "≤", ">=": "≥"}
 _RAISED = {Fraction(2): "²", Fraction(3): "³"}
 
 
-def written(tree: Tree, name: Callable[[str], str] = str) -> str:
+def written(tree: Tree, name: Callable[[str], str] = str, language: str = WRITTEN_IN) -> str:
     """The tree on one line; `name` says what to print for each name (a label or a number)."""
-    return _written(tree, name, 0)
+    return _written(tree, name, 0, language)
 
 
-def _written(tree: Tree, name: Callable[[str], str], outside: int) -> str:
+def _written(tree: Tree, name: Callable[[str], str], outside: int, language: str) -> str:
     match tree:
         case Number(value):
             return _number(value, outside)
@@ -28,42 +29,47 @@ def _written(tree: Tree, name: Callable[[str], str], outside: int) -> str:
         case Name(own):
             return name(own)
         case Negative(inside):
-            return _bracket(f"−{_written(inside, name, 3)}", outside > 1)
+            return _bracket(f"−{_written(inside, name, 3, language)}", outside > 1)
         case Comparison(op, left, right):
-            return f"{written(left, name)} {_COMPARE.get(op, op)} {written(right, name)}"
+            sides = written(left, name, language), written(right, name, language)
+            return f" {_COMPARE.get(op, op)} ".join(sides)
         case Call("sqrt", (inside,)):
-            return f"√({written(inside, name)})"
+            return f"√({written(inside, name, language)})"
         case Call("sum", (inside,)):
-            return f"the sum of ({written(inside, name)})"
+            return words(language)["working"]["sum"].format(inside=written(inside, name, language))
         case Call("min" | "max" as function, arguments):
-            return _bracket(_extreme(function, arguments, name), outside > 0)
+            return _bracket(_extreme(function, arguments, name, language), outside > 0)
         case Call(function, arguments):
-            return f"{function}({', '.join(written(a, name) for a in arguments)})"
+            return f"{function}({', '.join(written(a, name, language) for a in arguments)})"
         case Binary("**", left, right):
-            return _power(left, right, name)
+            return _power(left, right, name, language)
         case Binary(op, left, right):
             rank = _RANK[op]
             text = (
-                _written(left, name, rank) + _SIGN[op] + _written(right, name, rank + (op in "-/"))
+                _written(left, name, rank, language)
+                + _SIGN[op]
+                + _written(right, name, rank + (op in "-/"), language)
             )
             return _bracket(text, rank < outside)
 
 
-def _extreme(function: str, arguments: tuple[Tree, ...], name: Callable[[str], str]) -> str:
-    if len(arguments) == 1:
-        return f"the {'largest' if function == 'max' else 'smallest'} {written(arguments[0], name)}"
-    word = "larger" if function == "max" else "smaller"
-    *most, last = (written(argument, name) for argument in arguments)
-    return f"the {word} of {', '.join(most)} and {last}"
+def _extreme(
+    function: str, arguments: tuple[Tree, ...], name: Callable[[str], str], language: str
+) -> str:
+    said, largest = words(language)["working"], function == "max"
+    *most, last = (written(argument, name, language) for argument in arguments)
+    if not most:
+        return said["largest" if largest else "smallest"].format(inside=last)
+    return said["larger" if largest else "smaller"].format(most=", ".join(most), last=last)
 
 
-def _power(left: Tree, right: Tree, name: Callable[[str], str]) -> str:
-    base = _written(left, name, 5)
+def _power(left: Tree, right: Tree, name: Callable[[str], str], language: str) -> str:
+    base = _written(left, name, 5, language)
     if " " in base and not base.startswith("("):
         base = f"({base})"
     if isinstance(right, Number) and right.value in _RAISED:
         return base + _RAISED[right.value]
-    exponent = _written(right, name, 0)
+    exponent = _written(right, name, 0, language)
     plain = isinstance(right, Number | Name) and "/" not in exponent
     return f"{base}^{exponent}" if plain else f"{base}^({exponent})"
 

@@ -16,6 +16,7 @@ from functools import lru_cache
 
 from generator.errors import Refusal, nearest
 from generator.maths import exact
+from generator.words import WRITTEN_IN, words
 
 Powers = tuple[tuple[str, Fraction], ...]
 """Names with their exponents, sorted by name, none of them zero."""
@@ -188,25 +189,14 @@ def convert(value: Fraction, source: Unit, target: Unit) -> Fraction:
     return value * ratio(source.parts, target.parts)
 
 
-_SHOWN = {
-    "floz": "fl oz",
-    "ozwt": "oz (weight)",
-    "sqft": "sq ft",
-    "sqin": "sq in",
-    "cuft": "cu ft",
-    "degF": "°F",
-    "deg": "°",
-    "usd": "$",
-    "1": "",
-    "fraction": "",
-}
+def shown(unit: Unit, language: str = WRITTEN_IN) -> str:
+    """The unit as pages print it: `fl oz`, `sq ft`, `fl oz/gal`; "" for a plain number."""
+    names = {**words(language)["units"], **_UNNAMED}
+    parts = re.findall(r"[A-Za-z%]+|[^A-Za-z%]+", unit.text)
+    return "".join(names.get(part, part) for part in parts) if unit.text != "1" else ""
 
 
-def shown(unit: Unit) -> str:
-    """The unit as pages print it: `fl oz`, `sq ft`, `fl oz/gal`."""
-    words = re.findall(r"[A-Za-z%]+|[^A-Za-z%]+", unit.text)
-    return "".join(_SHOWN.get(word, word) for word in words) if unit.text != "1" else ""
-
+_UNNAMED = {"1": "", "fraction": ""}
 
 # What people write for a unit; "oz" is fluid where a volume is wanted, weight where a mass is.
 _SPOKEN = {

@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING
 
 from generator.model.handout import Handouts
 from generator.model.problem import Problem
+from generator.model.reaction import Reaction
 from generator.model.relation import Relation
 from generator.model.shop import Shop
+from generator.words import WRITTEN_IN
 
 if TYPE_CHECKING:  # a sheet may hold a caution
     from generator.model.sheet import Sheet
@@ -94,6 +96,7 @@ class Question:
     order: tuple[str, ...] = ()
     reason: str = ""
     must: bool = False
+    language: str = WRITTEN_IN
 
 
 @dataclass(frozen=True)
@@ -129,6 +132,7 @@ class Blueprint:
     practice: int  # practice papers before the counted one
     must: tuple[str, ...] = ()  # problem or question ids; each stands on every paper
     strip: tuple[str, ...] = ()  # relations on the formula strip; none named: all that are asked
+    exception: bool = True  # whether the owner may open a try early; never for a duty
 
     @property
     def items(self) -> int:
@@ -155,6 +159,15 @@ class SignOff:
 
 
 @dataclass(frozen=True)
+class Change:
+    """What an edition changed: for the re-brief, in the owner's words, and in which lessons."""
+
+    edition: int
+    what: tuple[str, ...]
+    lessons: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Module:
     """Lessons that are taught, tested and signed off together."""
 
@@ -173,6 +186,8 @@ class Module:
     grants: str = ""
     may_passed: str = ""
     may_not_yet: str = ""
+    covers: str = ""  # the family of products a duty is for, such as bleach and soap
+    changed: Change | None = None
 
     @property
     def questions(self) -> tuple[Question, ...]:
@@ -192,6 +207,7 @@ class Curriculum:
     sums: tuple[Problem, ...] = ()  # the owner's own, in no module
     sheets: dict[str, Sheet] = field(default_factory=dict)
     handouts: Handouts = Handouts()
+    reactions: dict[str, Reaction] = field(default_factory=dict)
 
     def before(self, module: Module) -> list[Module]:
         """Every module that must be passed before this one, each after what it requires itself."""

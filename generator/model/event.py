@@ -23,6 +23,7 @@ KINDS = (
     "exception",
     "voided",
     "edition",
+    "under-age",
 )
 
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from generator.maths.trees import Tree
 from generator.model.relation import Relation
+from generator.words import WRITTEN_IN
 
 
 @dataclass(frozen=True)
@@ -52,3 +53,4 @@ class Problem:
     slips: tuple[Slip, ...]
     must: bool = False
     word_share: Fraction = Fraction(0)
+    language: str = WRITTEN_IN  # of the ask and of what the slips tell

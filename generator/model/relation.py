@@ -7,17 +7,22 @@ from fractions import Fraction
 
 from generator.maths.trees import Comparison, Tree
 from generator.maths.units import Unit
+from generator.words import WRITTEN_IN
 
 
 @dataclass(frozen=True)
 class Quantity:
-    """A named quantity; `low` and `high` (own unit) choose the branch of a solution."""
+    """A named quantity; `low` and `high` (own unit) choose the branch of a solution.
+
+    `default` is the shop's own number, for an owner who does not give one.
+    """
 
     name: str
     unit: Unit
     label: str
     low: Fraction | None = None
     high: Fraction | None = None
+    default: Fraction | None = None
 
 
 @dataclass(frozen=True)
@@ -73,6 +78,7 @@ class Relation:
     whole: dict[str, Whole] = field(default_factory=dict)
     examples: tuple[WorkedValue, ...] = ()
     sources: tuple[str, ...] = ()
+    language: str = WRITTEN_IN  # of its labels and texts
 
     def quantity(self, name: str) -> Quantity | None:
         """The quantity or column of that name."""

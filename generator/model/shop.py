@@ -54,6 +54,15 @@ class Rig:
 
 
 @dataclass(frozen=True)
+class StockTest:
+    """The owner's own test of stock: strength on delivery, and what it tested days later."""
+
+    new: Fraction  # % chlorine
+    days: Fraction
+    tested: Fraction
+
+
+@dataclass(frozen=True)
 class Limits:
     """The distances, times and shares the owner has set; the unit ends the name."""
 
@@ -75,12 +84,24 @@ class Limits:
 
 
 @dataclass(frozen=True)
+class Lapse:
+    """What takes a clearance away until it is proved again. A change of stock never does."""
+
+    renewal: bool = True  # the time is up
+    away: bool = True  # off the job too long
+    new_edition: bool = True  # the grace after a change of substance is over
+    incident: bool = True  # an incident or near miss in that skill
+    suspended: bool = True  # suspended from that skill, even when restored
+
+
+@dataclass(frozen=True)
 class Rules:
-    """Clocks of the record, in days."""
+    """Clocks of the record, in days, and which triggers lapse a clearance."""
 
     renewal: int = 365
     grace: int = 14  # after an edition is raised
     away: int = 90  # off the job this long: a return paper
+    lapse: Lapse = Lapse()
 
 
 @dataclass(frozen=True)
@@ -97,7 +118,18 @@ class Shop:
     ladders: tuple[Fraction, ...]  # ft
     rules: Rules = Rules()
     limits: Limits = Limits()
+    stock_tests: tuple[StockTest, ...] = ()
     settled: tuple[tuple[str, str], ...] = field(default=())  # (question, the owner's answer)
+
+    @property
+    def stock_half(self) -> Fraction | None:
+        """Days until half of the stock is left, fitted to the owner's tests; None without any.
+
+        By the second-order law new/tested − 1 is days/half, a line through nothing; this is the
+        line of least squares. A guide for when to test, never a number to mix by.
+        """
+        rise = sum((t.days * (t.new / t.tested - 1) for t in self.stock_tests), Fraction(0))
+        return sum((t.days**2 for t in self.stock_tests), Fraction(0)) / rise if rise > 0 else None
 
     def rig(self, rig_id: str) -> Rig | None:
         """The rig of that id, if the shop has it."""

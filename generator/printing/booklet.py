@@ -86,8 +86,9 @@ def booklet_html(
     examples: Threes,
     practice: Mapping[str, tuple[Item, ...]],
     problems_by_id: Mapping[str, Problem],
+    half: bool = False,
 ) -> str:
-    """The booklet as HTML.
+    """The booklet as HTML; with `half` on pages of half the size, to be folded.
 
     `examples` and `practice` hold drawn items by problem id. Raises Refusal when a lesson names
     a source, problem or figure that is not there.
@@ -109,6 +110,7 @@ def booklet_html(
     return render(
         "booklet.html",
         shop,
+        half=half,
         module=module,
         pages=pages,
         cited=[(source, HOW_READ[source.read]) for source in cited],

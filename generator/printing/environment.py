@@ -29,19 +29,22 @@ from generator.model.shop import Shop
 HERE = Path(__file__).parent
 LETTERS = "ABCDEFGHIJ"
 _SIZES = {"letter": "letter", "a4": "A4"}
+_HALVES = {"letter": "5.5in 8.5in", "a4": "A5"}
 _UNITS = filter(re.compile("[A-Za-z ]+").fullmatch, (shown(parse_unit(n)) for n in UNIT_NAMES))
 _BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{'|'.join(sorted(_UNITS))})\b|%|\d+/\d)")
 _MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
 
 
-def render(template: str, shop: Shop, *, landscape: bool = False, **data: Any) -> str:
-    """The template filled in, for the shop's page size.
+def render(
+    template: str, shop: Shop, *, landscape: bool = False, half: bool = False, **data: Any
+) -> str:
+    """The template filled in, for the shop's page size or half of it, two of which fold from one.
 
     `data` must hold every name the template uses; a missing one is an error, never a blank.
     """
-    size = _SIZES[shop.page] + (" landscape" if landscape else "")
+    size = _HALVES[shop.page] if half else _SIZES[shop.page] + (" landscape" if landscape else "")
     data = {"language": shop.language} | data
-    return _environment().get_template(template).render(shop=shop, size=size, **data)
+    return _environment().get_template(template).render(shop=shop, size=size, half=half, **data)
 
 
 @lru_cache(maxsize=1)

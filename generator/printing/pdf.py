@@ -74,12 +74,12 @@ class Printer:
         """
         if not self._weasyprint:
             page = path.with_suffix(".html")
-            _replace(page, standing_alone(html).encode())
+            write_whole(page, standing_alone(html).encode())
             return Printed(page, (_no_pango(page),))
         with _heard() as complaints:
             pdf = self._pdf(html)
         notes = _notes("The page", complaints)
-        _replace(path, pdf)
+        write_whole(path, pdf)
         return Printed(path, (*notes, *_strangers(html)))
 
     def _start(self) -> None:
@@ -183,8 +183,11 @@ def _strangers(html: str) -> tuple[str, ...]:
     return (f"not in the font, may print as a box: {' '.join(odd)}. Write it another way.",)
 
 
-def _replace(path: Path, content: bytes) -> None:
-    """Write beside `path`, then put it in its place: nobody ever finds half a file."""
+def write_whole(path: Path, content: bytes) -> None:
+    """Write beside `path`, then put it in its place: nobody ever finds half a file.
+
+    Raises Refusal when that can't be done.
+    """
     part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -52,22 +52,25 @@ class Reading:
     documents: Mapping[str, Document] = field(default_factory=dict)
 
 
-def read_curriculum(folder: Path) -> Curriculum:
-    """The curriculum in a folder. Raises Faults, all of them, when anything is wrong."""
-    reading = read_all(folder)
+def read_curriculum(folder: Path, language: str | None = None) -> Curriculum:
+    """The curriculum in a folder, in a language of `words` or the shop's own.
+
+    What is not translated stays as it is written. Raises Faults, all of them, if anything is wrong.
+    """
+    reading = read_all(folder, language)
     if reading.faults or reading.curriculum is None:
         raise Faults(reading.faults)
     return reading.curriculum
 
 
-def read_all(folder: Path) -> Reading:
+def read_all(folder: Path, language: str | None = None) -> Reading:
     """Everything in a folder that can be read, and every fault. Raises Refusal if it is none."""
     if not (folder / "shop.yaml").is_file():
         raise Refusal(
             f"there is no shop.yaml in {folder}", "name the folder with --curriculum, or run: start"
         )
     gathered = Gathered(folder)
-    curriculum = _Reader(folder, gathered).curriculum()
+    curriculum = _Reader(folder, gathered).curriculum(language)
     faults = tuple(sorted(set(gathered.faults)))
     return Reading(curriculum, faults, gathered.places, gathered.documents)
 
@@ -86,10 +89,13 @@ class _Reader:
     def __init__(self, folder: Path, gathered: Gathered) -> None:
         self.folder, self.gathered = folder, gathered
 
-    def curriculum(self) -> Curriculum | None:
+    def curriculum(self, language: str | None) -> Curriculum | None:
         shop = self.shop()
         if shop is None:
             return None
+        if language:
+            shop = replace(shop, language=language)
+        self.gathered.language = shop.language
         table = settings(shop)
         sources = self.sources()
         reactions = self.reactions(sources)
@@ -111,6 +117,7 @@ class _Reader:
             sums,
             sheets.folder(self.folder / "sheets"),
             read_handouts(self.folder, sheets),
+            reactions,
         )
 
     def shop(self) -> Shop | None:
@@ -144,7 +151,7 @@ class _Reader:
     ) -> dict[str, Relation]:
         read: dict[str, Relation] = {}
         for path in sorted((self.folder / "relations").glob("*.yaml")):
-            document = self.gathered.document(path)
+            document = None if "." in path.stem else self.gathered.document(path)
             if document is None:
                 continue
             for name, relation in read_relations(document, self.gathered, table, reactions).items():
@@ -231,7 +238,7 @@ class _ModuleReader:
     ) -> None:
         self.gathered, self.folder, self.document = gathered, folder, document
         self.shape, self.name = shape, folder.name
-        self.texts: list[Any] = [document.data]
+        self.texts = [self.as_written(document)]
 
     def module(self, lessons: LessonReader, problems: ProblemReader) -> Module:
         shape = self.shape
@@ -274,7 +281,7 @@ class _ModuleReader:
         document = self.gathered.document(path)
         if document is None:
             return None
-        self.texts.append(document.data)
+        self.texts.append(self.as_written(document))
         return reader.read(document, self.name, name)
 
     def problems(self, reader: ProblemReader) -> tuple[Problem, ...]:
@@ -282,8 +289,12 @@ class _ModuleReader:
         document = self.gathered.document(path) if path.is_file() else None
         if document is None:
             return ()
-        self.texts.append(document.data)
+        self.texts.append(self.as_written(document))
         return reader.read(document, self.name, self.shape.lessons)
+
+    def as_written(self, document: Document) -> Any:
+        """What the file itself says: the edition does not hang on the language."""
+        return self.gathered.documents[document.file].data
 
     def check_paper(self, module: Module) -> None:
         paper, known = module.blueprint, [name for _, name in _item_ids(module)]

@@ -9,6 +9,8 @@ from typing import Any
 
 from generator.errors import Fault, Faults, Refusal
 from generator.reading.nodes import Document, Path_, read_document
+from generator.reading.overlay import overlaid, read_overlay
+from generator.words import WRITTEN_IN
 
 
 class Gathered:
@@ -18,18 +20,28 @@ class Gathered:
         self.root = root
         self.faults: list[Fault] = []
         self.places: dict[tuple[str, str], tuple[str, int]] = {}
-        self.documents: dict[str, Document] = {}
+        self.documents: dict[str, Document] = {}  # as they are written
+        self.language = WRITTEN_IN
 
     def shown(self, path: Path) -> str:
         """A path as messages print it, from the shop folder down."""
         return f"{self.root.name}/{path.relative_to(self.root).as_posix()}"
 
     def document(self, path: Path) -> Document | None:
-        """The document in a file, or None when its faults were gathered."""
+        """The document in a file, in the language wanted; None when its faults were gathered."""
         shown = self.shown(path)
         with self.all_faults():
-            self.documents[shown] = read_document(path, shown)
-        return self.documents.get(shown)
+            document = self.documents[shown] = read_document(path, shown)
+            beside = path.with_name(f"{path.stem}.{self.language}.yaml")
+            return self.translated(document, beside) if beside.is_file() else document
+        return None
+
+    def translated(self, document: Document, beside: Path) -> Document:
+        """The document with the texts of its overlay. Raises Faults."""
+        overlay = read_document(beside, self.shown(beside))
+        found = read_overlay(document, overlay, self.language)
+        self.faults += found.faults
+        return overlaid(document, found, self.language)
 
     def place(self, kind: str, name: str, document: Document, path: Path_) -> None:
         """Remember where the thing of that id stands."""

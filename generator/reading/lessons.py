@@ -26,6 +26,7 @@ from generator.reading.nodes import Document, Path_
 from generator.reading.schema import FigureShape, LessonShape, NumberShape, QuestionShape
 from generator.reading.validate import validated
 from generator.solving.answer import work
+from generator.words import answer_word
 
 OPTIONS = 3
 
@@ -112,10 +113,11 @@ class _One:
         if given is None:
             return ABSENT
         outcome = work(relation, given, shape.find)
-        unit = relation.quantities[shape.find].unit
+        unit, language = relation.quantities[shape.find].unit, self.reader.gathered.language
         if outcome.value is None:
-            return Setting((), unit, outcome.word)
-        return Setting((outcome.value,), unit, amount_text(outcome.value, unit))
+            return Setting((), unit, answer_word(outcome.word, language))
+        text = amount_text(outcome.value, unit, language=language)
+        return Setting((outcome.value,), unit, text)
 
     def values(self, texts: dict[str, str], table: Table) -> dict[str, Fraction] | None:
         """The numbers of a `with:`, or None when one is about a rig the shop does not have."""
@@ -181,6 +183,7 @@ class _One:
             order=tuple(texts(thing) for thing in shape.order),
             reason=texts(shape.reason),
             must=shape.must,
+            language=self.document.language(path),
         )
 
 

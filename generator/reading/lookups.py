@@ -12,12 +12,15 @@ from dataclasses import dataclass, fields
 from fractions import Fraction
 
 from generator.errors import Refusal, nearest
+from generator.maths import exact
 from generator.maths.amounts import amount_text, mixed_text, number_text
-from generator.maths.units import Unit, parse_unit
+from generator.maths.units import Unit, parse_unit, shown
 from generator.model.shop import Limits, Rig, Shop, Wash
+from generator.words import WRITTEN_IN, enumerated
 
 _BRACED = re.compile(r"\{([^{}]*)\}")
 _OWNED = re.compile(r"shop\.(rig-\d+|stock\.\d+|wash\.[\w-]+)\b.*")
+_NEEDS_TESTS = "shop.stock_half"
 _UNMEASURED = {f.name for kind in (Rig, Wash) for f in fields(kind) if f.default is None}
 _UNITS = {  # by the last word of a setting's name; the others are their own unit
     "a": "A",
@@ -55,7 +58,7 @@ def looked_up(name: str, table: Table) -> Setting:
     """
     if name in table:
         return table[name]
-    if _OWNED.fullmatch(name) and _has_such(name, table):
+    if name == _NEEDS_TESTS or (_OWNED.fullmatch(name) and _has_such(name, table)):
         return ABSENT
     raise Refusal(f'"{{{name}}}" is not a known look-up', nearest(name, table))
 
@@ -83,14 +86,14 @@ def _filled_line(line: str, table: Table, left: frozenset[str]) -> str | None:
     return _BRACED.sub(lambda m: found[m[1].strip()].text if m[1].strip() in found else m[0], line)
 
 
-def setting(value: Fraction, unit: str) -> Setting:
+def setting(value: Fraction, unit: str, language: str = WRITTEN_IN) -> Setting:
     """One number as a look-up."""
     parsed = parse_unit(unit)
-    text = amount_text(value, parsed)
+    text = amount_text(value, parsed, language=language)
     if parsed.is_fraction:  # the owner writes 30%, and reads it
         text = f"{number_text(value * 100)}%"
     if value < 1 and value.denominator in (2, 4, 8) and unit in ("gal", "in"):
-        text = f"{mixed_text(value)} {unit}"
+        text = f"{mixed_text(value)} {shown(parsed, language)}"
     return Setting((value,), parsed, text)
 
 
@@ -100,50 +103,52 @@ def words(text: str) -> Setting:
 
 
 def settings(shop: Shop) -> dict[str, Setting]:
-    """Every look-up of shop.yaml."""
+    """Every look-up of shop.yaml, said in the shop's language."""
+    say = shop.language
     table = {
         "shop.name": words(shop.name),
-        "shop.stock": _many(shop.stock, "%"),
-        "shop.wash_strengths": _many(tuple(w.strength for w in shop.washes), "%"),
-        "shop.ladders": _many(shop.ladders, "ft"),
+        "shop.stock": _many(shop.stock, "%", say),
+        "shop.wash_strengths": _many(tuple(w.strength for w in shop.washes), "%", say),
+        "shop.ladders": _many(shop.ladders, "ft", say),
         "shop.jug_mark": setting(shop.jug_mark_gal, "gal"),
     }
     for place, stock in enumerate(shop.stock, 1):
         table[f"shop.stock.{place}"] = setting(stock, "%")
     for wash in shop.washes:
         table[f"shop.wash.{wash.id}"] = setting(wash.strength, "%")
-        table[f"shop.wash.{wash.id}.soap"] = setting(wash.soap, "floz/gal")
+        table[f"shop.wash.{wash.id}.soap"] = setting(wash.soap, "floz/gal", say)
         if wash.coverage is not None:
-            table[f"shop.wash.{wash.id}.coverage"] = setting(wash.coverage, "sqft/gal")
+            table[f"shop.wash.{wash.id}.coverage"] = setting(wash.coverage, "sqft/gal", say)
         if wash.dwell_from is not None and wash.dwell_to is not None:
             table[f"shop.wash.{wash.id}.dwell_from"] = setting(wash.dwell_from, "min")
             table[f"shop.wash.{wash.id}.dwell_to"] = setting(wash.dwell_to, "min")
-    for name, value in _numbers_of(shop.limits).items():
+    if shop.stock_half is not None:
+        table[_NEEDS_TESTS] = setting(exact.half_up(shop.stock_half), "day")
+    for name, value in _numbers_of(shop.limits, say).items():
         table[f"shop.limit.{name}"] = value
     for rig in shop.rigs:
-        for name, value in rig_values(rig).items():
+        for name, value in rig_values(rig, say).items():
             table[f"shop.{rig.id}.{name}"] = value
         table[f"shop.{rig.id}.name"] = words(rig.name)
     return table
 
 
-def rig_values(rig: Rig) -> dict[str, Setting]:
+def rig_values(rig: Rig, language: str = WRITTEN_IN) -> dict[str, Setting]:
     """The numbers of one rig by name: `tank_gal`, `usable_gal`, `machine_gpm`…"""
-    return _numbers_of(rig) | {"usable_gal": setting(rig.usable_gal, "gal")}
+    return _numbers_of(rig, language) | {"usable_gal": setting(rig.usable_gal, "gal")}
 
 
-def _numbers_of(holder: Rig | Limits) -> dict[str, Setting]:
+def _numbers_of(holder: Rig | Limits, language: str) -> dict[str, Setting]:
     """Every number of a rig or of the limits, the unit read from the end of its name."""
     numbers = {f.name: getattr(holder, f.name) for f in fields(holder)}
     return {
-        name: setting(value, _UNITS.get(unit, unit))
+        name: setting(value, _UNITS.get(unit, unit), language)
         for name, value in numbers.items()
         if isinstance(value, Fraction) and (unit := name.rsplit("_", 1)[-1])
     }
 
 
-def _many(values: tuple[Fraction, ...], unit: str) -> Setting:
+def _many(values: tuple[Fraction, ...], unit: str, language: str) -> Setting:
     parsed = parse_unit(unit)
-    texts = [amount_text(value, parsed) for value in values]
-    joined = " or ".join([", ".join(texts[:-1]), texts[-1]] if len(texts) > 1 else texts)
-    return Setting(values, parsed, joined)
+    texts = [amount_text(value, parsed, language=language) for value in values]
+    return Setting(values, parsed, enumerated(texts, language) if texts else "")

@@ -14,6 +14,7 @@ from typing import Any
 import yaml
 
 from generator.errors import Fault, Faults
+from generator.words import WRITTEN_IN
 
 LARGEST, DEEPEST = 1_000_000, 30  # bytes of a file, levels of nesting
 Path_ = tuple[str | int, ...]
@@ -22,17 +23,25 @@ _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 @dataclass
 class Document:
-    """One file: its `data` (dicts, lists and texts) and the line of every path in it."""
+    """One file: its `data` (dicts, lists and texts) and the line of every path in it.
+
+    `languages` names what is said in another language than the file is written in, by path.
+    """
 
     file: str
     data: Any = None
     lines: dict[Path_, int] = field(default_factory=dict)
+    languages: dict[Path_, str] = field(default_factory=dict)
 
     def line(self, path: Path_) -> int:
         """The line of a path, or of the nearest thing around it."""
         while path and path not in self.lines:
             path = path[:-1]
         return self.lines.get(path, 1)
+
+    def language(self, path: Path_) -> str:
+        """The language of the thing at a path."""
+        return self.languages.get(path, WRITTEN_IN)
 
     def fault(self, path: Path_, what: str, next: str) -> Fault:
         """A fault at a path of this file."""

@@ -76,6 +76,7 @@ class ProblemReader:
             slips=self.slips(document, name, shape.slips, known),
             must=shape.must,
             word_share=Fraction(1) if shape.find == "verdict" else shape.words,
+            language=document.language((name,)),
         )
 
     def check_lesson(

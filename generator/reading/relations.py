@@ -12,11 +12,11 @@ from generator.maths import exact
 from generator.maths.formula import parse_condition, parse_equation
 from generator.maths.measure import plain
 from generator.maths.trees import Comparison
-from generator.maths.units import Unit, parse_unit
+from generator.maths.units import Unit, convert, parse_unit
 from generator.model.reaction import Reaction
 from generator.model.relation import Constant, Quantity, Relation, Whole, WordCase, WorkedValue
 from generator.reading.gather import Gathered
-from generator.reading.lookups import Table
+from generator.reading.lookups import Table, looked_up
 from generator.reading.nodes import Document, Path_
 from generator.reading.reactions import chemical_constant
 from generator.reading.schema import ConstantShape, QuantityShape, RelationShape, WordShape
@@ -84,6 +84,7 @@ class _Reader:
             whole=whole,
             examples=tuple(e for e in examples if e),
             sources=tuple(self.shape.sources),
+            language=self.document.language((self.name,)),
         )
 
     def at(self, *path: str | int) -> Path_:
@@ -95,9 +96,15 @@ class _Reader:
             with self.gathered.at(self.document, self.at(key, name)):
                 unit = parse_unit(shape.unit)
                 label = name.replace("_", " ") if shape.label == "_" else shape.label
-                read[name] = Quantity(name, unit, label, shape.from_, shape.to)
+                default = self.default(shape.default, unit) if shape.default else None
+                read[name] = Quantity(name, unit, label, shape.from_, shape.to, default)
                 self.units[name] = unit
         return read
+
+    def default(self, name: str, unit: Unit) -> Fraction | None:
+        """The shop's own number under that name, if it has one. Raises Refusal."""
+        found = looked_up(name, self.table)
+        return None if found.absent else convert(found.values[0], found.unit, unit)
 
     def constants(self) -> dict[str, Constant]:
         read: dict[str, Constant] = {}

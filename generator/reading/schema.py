@@ -69,6 +69,14 @@ class RigShape(Shape):
     fill_marks: tuple[Number, ...] = ()
 
 
+class StockTestShape(Shape):
+    """A test of the stock, some days after delivery."""
+
+    new: Number
+    days: Number
+    tested: Number
+
+
 class LimitsShape(Shape):
     """The owner's distances, times and shares, as in the model."""
 
@@ -89,12 +97,23 @@ class LimitsShape(Shape):
     hose_slack: Share = Limits.hose_slack
 
 
+class LapseShape(Shape):
+    """What takes a clearance away until it is proved again."""
+
+    renewal: Flag = True
+    away: Flag = True
+    new_edition: Flag = True
+    incident: Flag = True
+    suspended: Flag = True
+
+
 class RulesShape(Shape):
-    """Clocks of the record, in days."""
+    """Clocks of the record, in days, and what lapses a clearance."""
 
     renewal_days: Whole = 365
     grace_days: Whole = 14
     away_days: Whole = 90
+    lapse: LapseShape = LapseShape()
 
 
 class ShopShape(Shape):
@@ -109,6 +128,7 @@ class ShopShape(Shape):
     rigs: Annotated[dict[Id, RigShape], Field(min_length=1)]
     ladders: Annotated[list[Number], Field(min_length=1)] = [Fraction(24), Fraction(28)]
     limits: LimitsShape = LimitsShape()
+    stock_tests: list[StockTestShape] = []
     rules: RulesShape = RulesShape()
     settled: dict[Text, Blank] = {}
 
@@ -127,6 +147,7 @@ class QuantityShape(Shape):
     label: Text
     from_: Number | None = Field(default=None, alias="from")
     to: Number | None = None
+    default: Text | None = None
 
 
 class WordShape(Shape):
@@ -342,6 +363,7 @@ class PaperShape(Shape):
     practice: Whole = 0
     must: Annotated[list[Id], Field(max_length=5)] = []
     strip: list[Id] = []
+    exception: Flag = True
 
 
 class LineShape(Shape):
@@ -367,6 +389,14 @@ class MayShape(Shape):
     not_yet: Text
 
 
+class ChangeShape(Shape):
+    """What an edition changed, for the re-brief sheet."""
+
+    edition: Whole
+    what: Annotated[list[Text], Field(min_length=1, max_length=6)]
+    lessons: Annotated[list[Id], Field(min_length=1)]
+
+
 class ModuleShape(Shape):
     """module.yaml."""
 
@@ -377,6 +407,8 @@ class ModuleShape(Shape):
     aim: Text
     requires: list[Id] = []
     grants: Id | None = None
+    covers: Blank = ""
+    changed: ChangeShape | None = None
     lessons: Annotated[list[Id], Field(min_length=1)]
     may: MayShape
     paper: PaperShape

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.model.shop import Limits, Rig, Rules, Shop, Wash
+from generator.model.shop import Lapse, Limits, Rig, Rules, Shop, StockTest, Wash
 from generator.reading.gather import Gathered
 from generator.reading.nodes import Document
 from generator.reading.schema import RigShape, ShopShape, WashShape
@@ -27,9 +27,16 @@ def read_shop(document: Document, gathered: Gathered) -> Shop:
         washes=tuple(Wash(id=name, **dict(wash)) for name, wash in shape.washes.items()),
         rigs=tuple(Rig(id=name, **dict(rig)) for name, rig in shape.rigs.items()),
         ladders=tuple(shape.ladders),
-        rules=Rules(shape.rules.renewal_days, shape.rules.grace_days, shape.rules.away_days),
+        rules=_rules(shape.rules),
         limits=Limits(**dict(shape.limits)),
+        stock_tests=tuple(StockTest(**dict(test)) for test in shape.stock_tests),
         settled=tuple(shape.settled.items()),
+    )
+
+
+def _rules(shape: RulesShape) -> Rules:
+    return Rules(
+        shape.renewal_days, shape.grace_days, shape.away_days, Lapse(**dict(shape.lapse))
     )
 
 
@@ -39,6 +46,10 @@ def _check_numbers(shape: ShopShape, document: Document, gathered: Gathered) -> 
     for place, stock in enumerate(shape.stock):
         if not 0 < stock <= 20:
             gathered.add(document, ("stock", place), "a stock outside 0 to 20%", "check the figure")
+    for place, test in enumerate(shape.stock_tests):
+        if not 0 < test.tested <= test.new or test.days <= 0:
+            what = "stock does not grow stronger, and some days must have passed"
+            gathered.add(document, ("stock_tests", place), what, "check the three numbers")
     for name, wash in shape.washes.items():
         if not 0 < wash.strength <= max(shape.stock):
             what = f"{name} is stronger than any stock, or not above 0"

@@ -13,6 +13,7 @@ from generator.maths.units import NONE, shown
 from generator.model.relation import Relation
 from generator.solving.answer import Outcome
 from generator.solving.arrange import Arrangement, Step, units_of
+from generator.words import answer_word, words
 
 
 def working(arrangement: Arrangement, outcome: Outcome) -> tuple[str, ...]:
@@ -24,14 +25,17 @@ def working(arrangement: Arrangement, outcome: Outcome) -> tuple[str, ...]:
             break
         lines += _step_lines(relation, step, outcome)
     if outcome.word:
-        lines.append(f"{outcome.tell} The answer is: {outcome.word.replace('-', ' ')}.".strip())
+        word = answer_word(outcome.word, relation.language)
+        is_word = words(relation.language)["working"]["answer_is"].format(word=word)
+        lines.append(f"{outcome.tell} {is_word}".strip())
     return tuple(lines)
 
 
 def formula_line(relation: Relation, step: Step) -> str:
     """`stock to measure = strength wanted × finished mix ÷ stock strength`."""
     label = relation.quantities[step.name].label
-    return f"{label} = {written(step.formulas[0], _label(relation))}{_factor_note(relation, step)}"
+    formula = written(step.formulas[0], _label(relation), relation.language)
+    return f"{label} = {formula}{_factor_note(relation, step)}"
 
 
 def _step_lines(relation: Relation, step: Step, outcome: Outcome) -> list[str]:
@@ -40,7 +44,7 @@ def _step_lines(relation: Relation, step: Step, outcome: Outcome) -> list[str]:
     assert isinstance(value, Fraction)
     tree = _chosen(step, outcome)
     raw = outcome.before if step.name == outcome.find and outcome.before is not None else value
-    numbers = written(row_by_row(tree, outcome), printed(outcome))
+    numbers = written(row_by_row(tree, outcome), printed(outcome), relation.language)
     result = _about(raw, relation, step.name)
     shown_twice = numbers in (result, number_text(raw))
     lines = [
@@ -48,12 +52,13 @@ def _step_lines(relation: Relation, step: Step, outcome: Outcome) -> list[str]:
         f"= {result}" if shown_twice else f"= {numbers} = {result}",
     ]
     if raw != value:
-        lines.append(f"Round up: {amount_text(value, quantity.unit)}")
+        rounded = amount_text(value, quantity.unit, language=relation.language)
+        lines.append(f"{words(relation.language)['working']['round_up']}: {rounded}")
     return lines
 
 
 def _about(value: Fraction, relation: Relation, name: str) -> str:
-    return amount_text(value, relation.quantities[name].unit)
+    return amount_text(value, relation.quantities[name].unit, language=relation.language)
 
 
 def _chosen(step: Step, outcome: Outcome) -> Tree:
@@ -94,7 +99,7 @@ def _label(relation: Relation) -> Callable[[str], str]:
         # A unit such as lbf/(gpm*psi**0.5) would drown the formula, and lb/lb says nothing.
         said = "(" not in constant.unit.text and constant.unit.parts
         unit = constant.unit if said else NONE
-        return amount_text(constant.value, unit)
+        return amount_text(constant.value, unit, language=relation.language)
 
     return label
 
@@ -120,6 +125,7 @@ def _factor_note(relation: Relation, step: Step) -> str:
         return ""
     if not isinstance(numeric.right, Number):
         return ""
-    unit = shown(units_of(relation)[step.name]) or "a plain number"
+    said, unit = words(relation.language)["working"], units_of(relation)[step.name]
+    gives = said["gives"].format(unit=shown(unit, relation.language) or said["plain_number"])
     sign = "÷" if numeric.op == "/" else "×"
-    return f"  ({sign} {number_text(numeric.right.value)} gives {unit})"
+    return f"  ({sign} {number_text(numeric.right.value)} {gives})"

@@ -19,10 +19,13 @@ from generator.reading.curriculum import Places, Reading, read_all
 from generator.reading.nodes import Document
 from generator.solving.answer import work
 from generator.workflows.reading_level import reading_warnings
+from generator.workflows.translation import translation_findings
 from generator.workflows.typed_numbers import typed_warnings
 
 ENOUGH = 24
 """Distinct items a problem must be able to make."""
+PLENTY = 200
+"""Distinct items worth counting: nobody learns so many by heart."""
 
 
 @dataclass(frozen=True)
@@ -33,6 +36,7 @@ class Report:
     warnings: tuple[Fault, ...]
     counts: dict[str, int]
     documents: Mapping[str, Document] = field(default_factory=dict)  # every file read
+    distinct: dict[str, int] = field(default_factory=dict)  # items of each problem, up to PLENTY
 
 
 def check(folder: Path) -> Report:
@@ -44,12 +48,23 @@ def check(folder: Path) -> Report:
     curriculum = reading.curriculum
     for faults_of in (_relation_faults, _problem_faults, _figure_faults):
         faults += faults_of(curriculum, reading.places)
+    broken, untranslated = translation_findings(folder, reading.documents)
+    faults += broken
     return Report(
         tuple(sorted(set(faults))),
-        tuple(_warnings(reading, curriculum)),
+        (*_warnings(reading, curriculum), *untranslated),
         {name: count(curriculum) for name, count in _COUNTS.items()},
         reading.documents,
+        {problem.id: distinct_items(problem) for problem in curriculum.problems},
     )
+
+
+def distinct_items(problem: Problem) -> int:
+    """How many different items a problem makes, `PLENTY` standing for that and more."""
+    try:
+        return drawer(problem).count(PLENTY)
+    except Refusal:
+        return 0
 
 
 def _warnings(reading: Reading, curriculum: Curriculum) -> Iterator[Fault]:

@@ -116,8 +116,14 @@ def shop_text(template: str, answers: dict[str, str]) -> str:
     ):
         line = f"{key}: {value} ".replace("\\", r"\\")  # a replacement text reads backslashes
         text = re.sub(rf"(?m)^{key}:[^#\n]*", line, text, count=1)
+    # Tests of somebody else's stock are only an example.
+    text = re.sub(r"(?m)^stock_tests:\n((?:  - .*\n)+)", _commented, text)
     text = text.replace("# Larkspur Bend is invented. Its", "# The starter's")
     return re.sub(r"(?ms)^rigs:\n.*?(?=^\S)", lambda _: _rig_text(answers), text, count=1)
+
+
+def _commented(found: re.Match[str]) -> str:
+    return "".join(f"# {line}\n" for line in found[0].splitlines())
 
 
 def _rig_text(answers: dict[str, str]) -> str:

@@ -38,6 +38,8 @@ def answer(relation: Relation, typed: Iterable[str], find: str) -> Answered:
     """Work out `find` from texts such as "stock=12.5%" and "total=13 qt". Raises Refusal."""
     given = read_given(relation, typed)
     check_names(relation, given, find)
+    taken = _defaults(relation, given, find)
+    given |= taken
     outcome = work(relation, given, find)
     arrangement = arrange(relation, frozenset(given), find)
     quantity = relation.quantities.get(find)
@@ -50,8 +52,29 @@ def answer(relation: Relation, typed: Iterable[str], find: str) -> Answered:
         quantity.unit.text if quantity else "",
         text,
         not outcome.word and inexact(outcome, arrangement),
-        (*working(arrangement, outcome), *sanity(relation, outcome)),
+        (
+            *(_taken(relation.quantities[name], value) for name, value in taken.items()),
+            *working(arrangement, outcome),
+            *sanity(relation, outcome),
+        ),
     )
+
+
+def _defaults(relation: Relation, given: dict[str, Value], find: str) -> dict[str, Fraction]:
+    """The shop's own numbers for what is not given, where it can't be worked out without them."""
+    try:
+        plan(relation, frozenset(given), find)
+    except Refusal:
+        return {
+            name: quantity.default
+            for name, quantity in relation.quantities.items()
+            if quantity.default is not None and name not in given and name != find
+        }
+    return {}
+
+
+def _taken(quantity: Quantity, value: Fraction) -> str:
+    return f"From shop.yaml: {quantity.label}, {amount_text(value, quantity.unit)}."
 
 
 def only_unknown(relation: Relation, typed: Iterable[str]) -> str:

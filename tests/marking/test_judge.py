@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
@@ -29,6 +29,8 @@ def with_detail(item: Item, line: str) -> Item:
             return replace(item, answer=replace(item.answer, value=value, exact=value, text=rest))
         case "answer":
             return replace(item, answer=replace(item.answer, word=rest, text=rest))
+        case "exact":
+            return replace(item, answer=replace(item.answer, exact=exact.number(rest)))
         case "range":
             low, high = map(exact.number, rest.split(" to "))
             return replace(item, answer=replace(item.answer, low=low, high=high))
@@ -63,49 +65,69 @@ def option(rest: str) -> Option:
     return Option(text.removesuffix(" right"), text.endswith(" right"), slip_id, "because")
 
 
-def cases() -> Iterator[tuple[int, Item, str, str, str]]:
-    """Line, item, what was written, kind, slip."""
-    item = EMPTY
+@dataclass(frozen=True)
+class Case:
+    """An answer of the table with its line and the verdict it must get."""
+
+    line: int
+    item: Item
+    language: str
+    written: str
+    kind: str
+    slip: str
+
+
+def cases() -> Iterator[Case]:
+    """Every answer of the table."""
+    item, language = EMPTY, "en"
     for number, line in enumerate(CASES.read_text(encoding="utf-8").splitlines(), start=1):
         if line.startswith("#") or not line:
             continue
         if " | " in f" {line}":
             written, _, expected = f" {line}".rpartition(" | ")
             kind, _, slip_id = expected.partition(" ")
-            yield number, item, written[1:], kind, slip_id
+            yield Case(number, item, language, unescaped(written[1:]), kind, slip_id)
         elif line.startswith("item "):
-            item = replace(EMPTY, id=line.removeprefix("item "))
+            item, language = replace(EMPTY, id=line.removeprefix("item ")), "en"
+        elif line.startswith("  language "):
+            language = line.split()[1]
         else:
             item = with_detail(item, line.strip())
+
+
+def unescaped(written: str) -> str:
+    """What was written, with \\u00a0 as the sign of that number."""
+    return re.sub(r"\\u([0-9a-f]{4})", lambda found: chr(int(found[1], 16)), written)
 
 
 ALL = list(cases())
 
 
-@pytest.mark.parametrize(
-    ("item", "written", "kind", "slip_id"),
-    [case[1:] for case in ALL],
-    ids=[f"line {case[0]}" for case in ALL],
-)
-def test_an_answer_becomes_its_verdict(item: Item, written: str, kind: str, slip_id: str) -> None:
-    verdict = judge(item, 1, written)
-    assert (verdict.kind, verdict.slip) == (kind, slip_id), verdict.tell
-    full = kind in ("right", "right-other-unit")
-    assert verdict.counts == (full or (kind == "no-unit" and not item.must))
+@pytest.mark.parametrize("case", ALL, ids=[f"line {case.line}" for case in ALL])
+def test_an_answer_becomes_its_verdict(case: Case) -> None:
+    verdict = judge(case.item, 1, case.written, case.language)
+    assert (verdict.kind, verdict.slip) == (case.kind, case.slip), verdict.tell
+    assert verdict.counts == (case.kind in ("right", "right-other-unit"))
+    assert verdict.half == (case.kind in ("no-unit", "rounding") and not case.item.must)
 
 
 def test_the_table_is_long_enough_and_says_nothing_twice() -> None:
-    assert len(ALL) >= 400
-    assert len({(case[1].id, case[2]) for case in ALL}) == len(ALL)
+    assert len(ALL) >= 2000
+    assert len({(case.item.id, case.written) for case in ALL}) == len(ALL)
 
 
 def test_every_kind_of_verdict_stands_in_the_table() -> None:
-    kinds = {"right", "right-other-unit", "no-unit", "wrong-unit", "too-strong", "slip", "point"}
-    assert {case[3] for case in ALL} == kinds | {"blank", "wrong", "ask-trainer"}
+    kinds = {"right", "right-other-unit", "no-unit", "rounding", "wrong-unit", "too-strong"}
+    assert {case.kind for case in ALL} == kinds | {"slip", "point", "blank", "wrong", "ask-trainer"}
+
+
+def test_every_unit_of_the_curriculum_stands_in_the_table() -> None:
+    units = "gal qt floz lb ozwt min h s day gpm gph psi ft in sqft % ppm dBA usd 1 fraction degF"
+    assert set(units.split()) <= {case.item.answer.unit for case in ALL}
 
 
 def the_item(item_id: str) -> Item:
-    return next(case[1] for case in reversed(ALL) if case[1].id == item_id)
+    return next(case.item for case in ALL if case.item.id == item_id)
 
 
 TOO_MUCH = "Too much. Here more than the answer is never right."

@@ -28,7 +28,9 @@ def draw(numbers: Numbers) -> str:
             *(chart.x_mark(float(day), said(day, "1")) for day in marks),
             chart.y_mark(float(new), said(new, "%")),
             chart.x_mark(0, "new"),
-            label(470, 30, "Test it: a label never gets weaker.", anchor="end", bold=True),
+            label(
+                470, 30, "The label stays. The stock gets weaker: test it.", anchor="end", bold=True
+            ),
         ],
     )
 

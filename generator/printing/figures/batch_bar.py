@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.printing.figures.pen import (
+    HEAD,
     STOCK,
     WATER,
     Numbers,
@@ -29,7 +30,7 @@ def draw(numbers: Numbers) -> str:
         Layer(amount, STOCK, f"then {said(amount, 'gal')} of {said(stock, '%')} stock"),
     ]
     makes = f"Makes {said(total, 'gal')} at {said(target, '%')}"
-    return sheet(HEIGHT, [label(1, 16, makes, size=15, bold=True), *tank(layers, total)])
+    return sheet(HEIGHT, [label(1, 16, makes, size=HEAD, bold=True), *tank(layers, total)])
 
 
 def _water_words(water: Fraction) -> str:

@@ -5,7 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from generator.printing.figures.pen import ACCENT, GREY, label, line, shape
+from generator.printing.figures.pen import (
+    GREY,
+    HEAVY,
+    INK,
+    label,
+    line,
+    shape,
+)
 
 Point = tuple[float, float]
 
@@ -62,7 +69,7 @@ class Chart:
         corners = [*on_sheet, self.at(points[-1][0], 0), self.at(points[0][0], 0)]
         area = shape("polygon", points=_pairs(corners), fill="url(#water)")
         stroke = shape(
-            "polyline", points=_pairs(on_sheet), fill="none", stroke=ACCENT, stroke_width=2.6
+            "polyline", points=_pairs(on_sheet), fill="none", stroke=INK, stroke_width=HEAVY
         )
         return area + stroke
 

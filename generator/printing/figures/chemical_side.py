@@ -24,7 +24,7 @@ from generator.printing.figures.pen import (
 from generator.printing.figures.pictures import drops, gun, valve
 
 NEEDS = ("stock_gal", "pump_gpm")
-_TANKS = (6.0, 98.0, 178.0)
+_TANKS = (6.0, 106.0, 182.0)
 _PIPE = 150.0
 
 
@@ -36,8 +36,8 @@ def draw(numbers: Numbers) -> str:
         [
             *_pipes(),
             *_tank(6, STOCK, f"stock {said(stock, 'gal')}"),
-            *_tank(98, WATER, "water"),
-            *_tank(178, SOAP, "soap"),
+            *_tank(106, WATER, "water"),
+            *_tank(182, SOAP, "soap"),
             *_pump(said(pump, "gpm")),
             *_tip(),
             *_shut_offs(),
@@ -48,7 +48,7 @@ def draw(numbers: Numbers) -> str:
 def _tank(x: float, fill: str, words: str) -> list[str]:
     middle = x + 33
     return [
-        label(middle, 14, words, anchor="middle", bold=True),
+        label(x - 5, 14, words, bold=True),
         box(x, 34, 66, 50, fill),
         path(f"M{x} 22V84H{x + 66}V22", thick=BOLD),
         valve(middle, 122),
@@ -63,7 +63,7 @@ def _pipes() -> list[str]:
 
 def _pump(flow: str) -> list[str]:
     return [
-        arrow(214, _PIPE, 240, _PIPE),
+        arrow(218, _PIPE, 240, _PIPE),
         box(240, _PIPE - 14, 30, 28, PAPER),
         path(f"M246 {_PIPE - 14}v28m6 -28v28m6 -28v28m6 -28v28"),
         label(255, _PIPE - 24, "strainer", anchor="middle"),

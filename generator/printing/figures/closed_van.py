@@ -8,9 +8,7 @@ from generator.printing.figures.pen import (
     BIG,
     BOLD,
     GAS,
-    HEAD,
     HEAVY,
-    INK,
     STOCK,
     WIDTH,
     Numbers,
@@ -18,6 +16,7 @@ from generator.printing.figures.pen import (
     box,
     label,
     path,
+    percents,
     positive,
     said,
     sheet,
@@ -29,7 +28,8 @@ NEEDS = ("stock", "van_cuft", "ppm", "danger_ppm")
 
 def draw(numbers: Numbers) -> str:
     """Stock in %, the van's air in cu ft, the gas one cup can make and the danger mark in ppm."""
-    stock, air, ppm, danger = positive("closed-van", numbers, *NEEDS)
+    (stock,) = percents("closed-van", numbers, "stock")
+    air, ppm, danger = positive("closed-van", numbers, *NEEDS[1:])
     return sheet(
         210,
         [
@@ -57,15 +57,18 @@ def _bar(ppm: Fraction, danger: Fraction) -> list[str]:
     """The gas as a bar; the mark lies where the danger begins."""
     scale = (WIDTH - 4) / float(max(ppm, danger))
     mark = 2 + float(danger) * scale
-    near = min(mark, WIDTH - 170)
     return [
         label(1, 138, "gas in the air:"),
         label(96, 138, said(ppm, "ppm"), size=BIG, bold=True),
         box(2, 148, float(ppm) * scale, 24, GAS),
         path(f"M{mark} 144v34", thick=HEAVY),
-        path(f"M{mark} 178l{near + 6 - mark} 10", thick=BOLD),
-        label(near + 10, 200, f"{said(danger, 'ppm')}: dangerous to life at once", bold=True),
+        _danger(mark, f"{said(danger, 'ppm')}: dangerous to life at once"),
     ]
 
 
-_ = (HEAD, INK)
+def _danger(mark: float, words: str) -> str:
+    """The words of the mark, on the side where there is room for them."""
+    side = 1 if mark < WIDTH / 2 else -1
+    leader = path(f"M{mark} 178l{6 * side} 10", thick=BOLD)
+    anchor = "start" if side > 0 else "end"
+    return leader + label(mark + 10 * side, 200, words, bold=True, anchor=anchor)

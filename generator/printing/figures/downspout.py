@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.printing.figures.pen import (
     BOLD,
+    HEAD,
     HEAVY,
     MIX,
     PAPER,
@@ -46,7 +47,7 @@ def _panel(place: int, name: str) -> list[str]:
         path(f"M{x + 34} 40V{_GROUND}", thick=BOLD),
         path(f"M{x + 50} 54v66h14v-66Z", fill=MIX),
         *earth(x + 2, _GROUND, _WIDE - 4, 21),
-        label(x + 62, 22, name, bold=True, size=15),
+        label(x + 62, 22, name, bold=True, size=HEAD),
         mark(x + 136, 42, 9),
     ]
 

@@ -6,7 +6,16 @@ from fractions import Fraction
 
 from generator.maths.exact import down
 from generator.printing.figures.chart import Chart
-from generator.printing.figures.pen import Numbers, label, positive, said, shape, sheet
+from generator.printing.figures.pen import (
+    HEAD,
+    PAPER,
+    Numbers,
+    label,
+    positive,
+    said,
+    shape,
+    sheet,
+)
 
 NEEDS = ("gal", "out_gpm", "in_gpm")
 _LOOK_EVERY = 10  # minutes between two looks at the tank
@@ -36,7 +45,7 @@ def _falling(gal: Fraction, minutes: Fraction, flows: str) -> str:
             chart.x_mark(half, _whole(minutes / 2)),
             chart.x_mark(float(minutes), _whole(minutes)),
             label(470, 30, flows, anchor="end"),
-            label(470, 50, f"dry after {_whole(minutes)} min", anchor="end", size=15, bold=True),
+            label(470, 50, f"dry after {_whole(minutes)} min", anchor="end", size=HEAD, bold=True),
         ],
     )
 
@@ -50,8 +59,8 @@ def _never(gal: Fraction, flows: str) -> str:
             chart.curve([(0, float(gal)), (chart.x_end, float(gal))]),
             chart.y_mark(float(gal), said(gal, "1")),
             *(chart.x_mark(at, str(at)) for at in range(0, 61, 2 * _LOOK_EVERY)),
-            shape("rect", x=150, y=88, width=280, height=76, fill="#ffffff"),
-            label(290, 112, "never runs dry", anchor="middle", size=17, bold=True),
+            shape("rect", x=150, y=88, width=280, height=76, fill=PAPER),
+            label(290, 112, "never runs dry", anchor="middle", size=HEAD, bold=True),
             label(290, 133, flows, anchor="middle"),
             label(290, 154, "Taps fade: look every ten minutes.", anchor="middle"),
         ],

@@ -9,6 +9,7 @@ from generator.printing.figures.pen import (
     BIG,
     BOLD,
     INK,
+    PAPER,
     WATER,
     Numbers,
     arrow,
@@ -41,11 +42,11 @@ def draw(numbers: Numbers) -> str:
         218,
         [
             *_eye(),
-            clock(172, 56, 30, float(min(minutes / 60, 1))),
+            clock(172, 56, 30, min(float(minutes) / 60, 1)),
             label(212, 48, "at least"),
             label(212, 72, said(minutes, "min"), size=BIG, bold=True),
-            label(330, 48, f"at {said(flow, 'gpm')} that is"),
-            label(330, 72, f"{said(gal, 'gal')} of water", size=BIG, bold=True),
+            label(330, 48, f"water at {said(flow, 'gpm')}"),
+            label(330, 72, said(gal, "gal"), size=BIG, bold=True),
             *_jugs(gal),
             line(2, 152, 488, 152),
             jug(14, 206, 18, 42, WATER),
@@ -63,8 +64,8 @@ def draw(numbers: Numbers) -> str:
 def _eye() -> list[str]:
     """An eye held open over two soft streams."""
     return [
-        path("M14 46q44 -40 88 0q-44 32 -88 0Z", fill="#ffffff", thick=BOLD),
-        disc(58, 44, 14, "#ffffff", thick=BOLD),
+        path("M14 46q44 -40 88 0q-44 32 -88 0Z", fill=PAPER, thick=BOLD),
+        disc(58, 44, 14, PAPER, thick=BOLD),
         disc(58, 44, 6, INK),
         path("M40 104q2 -24 14 -34m22 34q-2 -24 -14 -34", thick=BOLD),
         arrow(53, 78, 56, 66),
@@ -75,12 +76,6 @@ def _eye() -> list[str]:
 def _jugs(gal: Fraction) -> list[str]:
     """One jug a gallon; the last one may stand for a part."""
     count = ceil(gal)
-    step = min(23.0, 452 / count)
-    return (
-        [
-            *(jug(20 + step * n, 146, min(18.0, step - 2), 26, WATER) for n in range(count)),
-            tick(476, 132, 8),
-        ]
-        if count
-        else []
-    )
+    step = min(23.0, 440 / count)
+    jugs = [jug(20 + step * n, 146, 18, 26, WATER) for n in range(count)]
+    return [*jugs, tick(36 + step * count, 134, 8)]

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from generator.printing.figures.pen import (
-    BOLD,
+    FINE,
     INK,
     PALE,
     PAPER,
     Numbers,
-    box,
     label,
     shape,
     sheet,
@@ -67,11 +66,12 @@ NEVER = {
             ("Fuel, oil", "F"),
         )
     },
-    **{(other, "Pool chlorine"): "GFP" for other in FAMILIES if other != "Pool chlorine"},
+    **{(other, "Pool chlorine"): "GFP" for other in FAMILIES[:12] if other != "Pool chlorine"},
 }
 """Two families and the letters of what comes; a pair that is not here has no letter."""
 
 _LEFT, _TOP, _CELL = 158.0, 24.0, 25.4
+_RULE = "#909090"  # shows on black cells and on white ones
 _KEY = (
     ("G", "gas that poisons or burns"),
     ("F", "fire or strong heat"),
@@ -116,15 +116,17 @@ def _cells() -> list[str]:
 def _cell(x: float, y: float, one: str, other: str) -> list[str]:
     """Gas is white on black, the rest black on grey; no letter leaves the cell white."""
     if one == other:
-        return [box(x, y, _CELL, _CELL, PAPER), shape("path", d=_diagonal(x, y), stroke=INK)]
+        return [_frame(x, y, PAPER), shape("path", d=_diagonal(x, y), stroke=INK)]
     what = letters(one, other)
     fill = INK if "G" in what else PALE if what else PAPER
     ink = PAPER if "G" in what else INK
     words = label(x + _CELL / 2, y + 17, what, size=11, bold=True, anchor="middle", fill=ink)
-    frame = shape(
-        "rect", x=x, y=y, width=_CELL, height=_CELL, fill=fill, stroke=INK, stroke_width=0.9
-    )
-    return [frame, words] if what else [frame]
+    return [_frame(x, y, fill), *([words] if what else [])]
+
+
+def _frame(x: float, y: float, fill: str) -> str:
+    rim = {"stroke": _RULE, "stroke_width": FINE}
+    return shape("rect", x=x, y=y, width=_CELL, height=_CELL, fill=fill, **rim)
 
 
 def _diagonal(x: float, y: float) -> str:
@@ -139,6 +141,3 @@ def _legend(y: float) -> list[str]:
         drawn += [label(x, row, letter, bold=True), label(x + 16, row, words)]
     drawn.append(label(1, y + 50, "White: no letter, and still not together. One family a day."))
     return drawn
-
-
-_ = BOLD

@@ -5,6 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.printing.figures.pen import (
+    HEAD,
+    HEAVY,
     SOAP,
     STOCK,
     WATER,
@@ -53,14 +55,14 @@ def _cells(x: float, unit: float, count: Fraction, total: Fraction) -> list[str]
     if total > _TALLEST_COUNT:
         return []
     inner = range(1, -(-count.numerator // count.denominator))
-    return [line(x + unit * n, 2, x + unit * n, 54, thick=2) for n in inner]
+    return [line(x + unit * n, 2, x + unit * n, 54, thick=HEAVY) for n in inner]
 
 
 def _key(shares: tuple[tuple[str, Fraction, str], ...]) -> list[str]:
     drawn = []
     for row, (fill, _, words) in enumerate(shares):
         y = 72 + 32 * row
-        drawn += [box(1, y, 34, 20, fill), label(46, y + 15, words, size=14)]
+        drawn += [box(1, y, 34, 20, fill), label(46, y + 15, words)]
     return drawn
 
 
@@ -68,7 +70,7 @@ def _result(stock: Fraction, bleach: Fraction, total: Fraction) -> list[str]:
     share = f"{said(bleach, '1')} of {said(total, '1')}"
     return [
         line(262, 70, 262, 160),
-        label(276, 87, f"All the parts: {said(total, '1')}", size=14),
-        label(276, 119, f"Stock is {share} parts", size=14),
-        label(276, 151, f"On the wall: {said(stock * bleach / total, '%')}", size=14, bold=True),
+        label(276, 87, f"All the parts: {said(total, '1')}"),
+        label(276, 119, f"Stock is {share} parts"),
+        label(276, 151, f"On the wall: {said(stock * bleach / total, '%')}", size=HEAD, bold=True),
     ]

@@ -18,6 +18,7 @@ from generator.printing.figures.pen import (
     line,
     parts,
     path,
+    percents,
     positive,
     rows,
     said,
@@ -33,7 +34,8 @@ _BAND = 60.0  # height of the three streams together
 
 def draw(numbers: Numbers) -> str:
     """Stock in %, and the measured parts of bleach, water and soap (soap may be 0)."""
-    stock, bleach, water = positive("head-valves", numbers, "stock", "bleach", "water")
+    (stock,) = percents("head-valves", numbers, "stock")
+    bleach, water = positive("head-valves", numbers, "bleach", "water")
     soap = zero_or_more("head-valves", numbers, "soap")
     total = bleach + water + soap
     if max(bleach, water) > 40 * min(bleach, water):
@@ -81,6 +83,6 @@ def _outflow(wall: Fraction, total: Fraction) -> list[str]:
         arrow(364, 110, 392, 110),
         label(402, 94, "on the wall"),
         label(402, 118, said(wall, "%"), size=BIG, bold=True),
-        label(402, 138, f"of {said(total, '1')} parts"),
+        label(390, 138, f"of {said(total, '1')} parts"),
         *rows(262, 164, "Parts are gallons that ran out.", "Marks on a dial are not parts."),
     ]

@@ -10,13 +10,12 @@ from generator.printing.figures.pen import (
     STOCK,
     Numbers,
     box,
-    disc,
     label,
     line,
-    path,
     positive,
     said,
     sheet,
+    undrawable,
 )
 
 NEEDS = ("shift",)
@@ -24,12 +23,14 @@ NEW = tuple(Fraction(share, 100) for share in (20, 40, 60, 80, 100))
 BACK = tuple(Fraction(share, 100) for share in (50, 60, 80, 100, 100))
 """Shares of a full shift on day 1, 2 … (NIOSH); the relations of the safety module say the same."""
 
-_TALL, _WIDE, _STEP = 92.0, 32.0, 44.0
+_TALL, _WIDE, _STEP = 92.0, 32.0, 46.0
 
 
 def draw(numbers: Numbers) -> str:
     """The length of a full shift in hours."""
     (shift,) = positive("heat-schedule", numbers, "shift")
+    if shift > 24:
+        raise undrawable("heat-schedule", f"shift is {shift}", "give the hours of one day")
     return sheet(
         196,
         [
@@ -38,7 +39,7 @@ def draw(numbers: Numbers) -> str:
             box(2, 178, 26, 14, STOCK),
             label(36, 190, "hours in the heat"),
             box(170, 178, 26, 14, PAPER),
-            label(204, 190, f"cool work in the shade, up to {said(shift, 'h')}"),
+            label(204, 190, f"the rest of {said(shift, 'h')}: cool work, in the shade"),
         ],
     )
 
@@ -50,10 +51,7 @@ def _days(x: float, who: str, shares: tuple[Fraction, ...], shift: Fraction) -> 
         drawn += [
             box(left, 146 - _TALL, _WIDE, _TALL, PAPER),
             box(left, 146 - tall, _WIDE, tall, STOCK),
-            label(left + 16, 46, said(shift * share, "h"), anchor="middle", bold=True),
+            label(left + 16, 46, said(shift * share, "h"), anchor="middle"),
             label(left + 16, 164, f"day {day}", anchor="middle"),
         ]
     return drawn
-
-
-_ = (disc, path)

@@ -38,7 +38,7 @@ def draw(numbers: Numbers) -> str:
             *_hose(124, 12, f"{wait} later"),
             label(255, 70, f"the hose still holds {said(gal, 'gal')} of old mix", anchor="middle"),
             arrow(255, 78, 255, 108),
-            clock(286, 93, 12, float(min(seconds / 60, 1))),
+            clock(286, 93, 12, min(float(seconds) / 60, 1)),
             label(306, 98, wait, size=BIG, bold=True),
             label(1, 98, f"flow {said(gpm, 'gpm')}"),
             label(255, 170, "now the new mix is at the tip", anchor="middle"),

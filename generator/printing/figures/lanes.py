@@ -6,7 +6,10 @@ from fractions import Fraction
 from math import ceil
 
 from generator.printing.figures.pen import (
-    ACCENT,
+    BOLD,
+    HEAD,
+    INK,
+    PAPER,
     STOCK,
     WIDTH,
     Numbers,
@@ -43,7 +46,7 @@ def draw(numbers: Numbers) -> str:
             *_lanes(count, float(disc) * scale, float(step) * scale),
             box(2, 196, 30, 18, STOCK),
             label(42, 210, f"washed twice: {said(overlap * 100, '%')} of each lane"),
-            label(WIDTH - 2, 210, _passes(count, disc_in), anchor="end", size=15, bold=True),
+            label(WIDTH - 2, 210, _passes(count, disc_in), anchor="end", size=HEAD, bold=True),
         ],
     )
 
@@ -54,7 +57,7 @@ def _passes(count: int, disc_in: Fraction) -> str:
 
 def _drive(width: float, words: str) -> list[str]:
     return [
-        shape("rect", x=2, y=34, width=width, height=150, fill="#ffffff"),
+        shape("rect", x=2, y=34, width=width, height=150, fill=PAPER),
         line(2, 12, 2, 188),
         line(2 + width, 12, 2 + width, 188),
         arrow(width / 2 - 46, 18, 4, 18),
@@ -76,8 +79,8 @@ def _lanes(count: int, disc: float, step: float) -> list[str]:
             width=disc,
             height=138,
             fill="none",
-            stroke=ACCENT,
-            stroke_width=1.6,
+            stroke=INK,
+            stroke_width=BOLD,
         )
         for lane in range(count)
     ]

@@ -51,6 +51,6 @@ def _bar(place: int, dba: Fraction, minutes: Fraction) -> list[str]:
 
 def _time(minutes: Fraction) -> str:
     whole_hours = minutes >= 60 and (minutes / 60).denominator <= 2
-    return (
-        said(minutes / 60, "h") if whole_hours else said(Fraction(int(minutes)) or minutes, "min")
-    )
+    if whole_hours:
+        return said(minutes / 60, "h")
+    return said(Fraction(int(minutes)) or minutes, "min")

@@ -69,6 +69,15 @@ def positive(figure: str, numbers: Numbers, *names: str) -> tuple[Fraction, ...]
     return tuple(values)
 
 
+def percents(figure: str, numbers: Numbers, *names: str) -> tuple[Fraction, ...]:
+    """The numbers of those names. Raises Refusal unless each is above 0 and at most 100."""
+    values = positive(figure, numbers, *names)
+    for name, value in zip(names, values, strict=True):
+        if value > 100:
+            raise undrawable(figure, f"{name} is {value}%", "a share is at most 100%")
+    return values
+
+
 def zero_or_more(figure: str, numbers: Numbers, name: str) -> Fraction:
     """The number of that name. Raises Refusal unless it is 0 or above."""
     value = numbers[name]

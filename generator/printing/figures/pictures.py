@@ -11,8 +11,10 @@ from generator.printing.figures.pen import (
     BOLD,
     HEAVY,
     INK,
+    LINE,
     PALE,
     PAPER,
+    STOCK,
     WATER,
     box,
     disc,
@@ -33,9 +35,12 @@ _ARMS = {  # elbow and hand of each arm, in heights of the person from the foot 
 def person(x: float, ground: float, tall: float, arms: str = "down", *, left: bool = False) -> str:
     """Somebody standing; the arms are down, crossed, ahead, up or low. `left` turns them."""
     side = -tall if left else tall
-    at = lambda dx, up: f"{x + dx * side:.2f} {ground - up * tall:.2f}"  # noqa: E731
+
+    def at(dx: float, up: float) -> str:
+        return f"{x + dx * side:.2f} {ground - up * tall:.2f}"
+
     limbs = [f"M{at(0, 0.48)}L{at(0.09, 0.02)}", f"M{at(0, 0.48)}L{at(-0.09, 0.02)}"]
-    limbs += [f"M{at(0, 0.74)}L{at(*arm[:2])}L{at(*arm[2:])}" for arm in _ARMS[arms]]
+    limbs += [f"M{at(0, 0.74)}L{at(a, b)}L{at(c, d)}" for a, b, c, d in _ARMS[arms]]
     return (
         path(f"M{at(0, 0.73)}L{at(0, 0.5)}", thick=tall * 0.15)
         + path("".join(limbs), thick=tall * 0.07)
@@ -72,7 +77,7 @@ def plant(x: float, ground: float, tall: float, *, burnt: bool = False) -> str:
             **leaf,
             fill=PAPER if burnt else INK,
             stroke=INK,
-            stroke_width=1.2,
+            stroke_width=LINE,
             transform=f"rotate({lean} {x:.2f} {y:.2f})",
         )
     return line(x, ground, x, ground - tall, thick=BOLD) + leaves
@@ -111,6 +116,14 @@ def valve(x: float, y: float, *, shut: bool = False, size: float = 9) -> str:
     handle = f"M{x} {y}v{-size}m{-size} 0h{2 * size}"
     across = f"M{x} {y}v{-size * 1.8}"
     return path(bow, fill=PAPER, thick=BOLD) + path(across if shut else handle, thick=HEAVY)
+
+
+def hand(x: float, y: float, way: int, fill: str = STOCK) -> str:
+    """A gloved hand on the wrist at `x`, `y`; `way` 1 points its fingers down, -1 up."""
+    fingers = "".join(f"M{x - 12 + 8 * n} {y + 14 * way}v{16 * way}" for n in range(4))
+    palm = f"M{x - 15} {y}h30v{18 * way}h-30Z"
+    thumb = f"M{x + 15} {y + 4 * way}l9 {11 * way}"
+    return path(palm, fill=fill) + path(fingers + thumb, thick=6)
 
 
 def tick(x: float, y: float, size: float = 10) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from generator.printing.figures.pen import (
     BOLD,
+    HEAD,
     HEAVY,
     MIX,
     PAPER,
@@ -33,7 +34,7 @@ def _panel(place: int, when: str) -> list[str]:
     return [
         box(x, 1, _WIDE, 174, PAPER),
         numbered(x + 14, 15, place + 1),
-        label(x + 30, 20, when, bold=True, size=15),
+        label(x + 30, 20, when, bold=True, size=HEAD),
         *earth(x + 2, _GROUND, _WIDE - 4, 23),
         *picture,
         *rows(x, 193, *words),

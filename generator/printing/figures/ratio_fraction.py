@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.printing.figures.pen import (
+    HEAD,
     STOCK,
     WATER,
     WIDTH,
@@ -26,10 +27,10 @@ def draw(numbers: Numbers) -> str:
     return sheet(
         172,
         [
-            label(1, 16, f"1 to {n}", size=15, bold=True),
+            label(1, 16, f"1 to {n}", size=HEAD, bold=True),
             label(WIDTH, 16, f"1 + {n} = {n + 1} parts: 1/{n + 1} is stock", anchor="end"),
             *_cells(26, n + 1),
-            label(1, 106, f"1/{n} of the mix", size=15, bold=True),
+            label(1, 106, f"1/{n} of the mix", size=HEAD, bold=True),
             label(WIDTH, 106, f"1 + {n - 1} = {n} parts: 1/{n} is stock", anchor="end"),
             *_cells(116, n),
         ],

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from generator.maths.exact import half_up
 from generator.printing.figures.pen import (
     BOLD,
+    HEAD,
     HEAVY,
-    INK,
     MIX,
     PALE,
     PAPER,
@@ -36,7 +39,7 @@ def draw(numbers: Numbers) -> str:
         [
             *_house(float(rise) / 12),
             label(1, 222, f"footprint, its shadow: {said(footprint, 'sqft')}"),
-            label(1, 16, f"roof: {said(area, 'sqft')}", size=15, bold=True),
+            label(1, 16, f"roof: {said(half_up(area, Fraction(1)), 'sqft')}", size=HEAD, bold=True),
             *_square(float(rise), said(rise, "in")),
         ],
     )
@@ -72,6 +75,3 @@ def _square(rise: float, words: str) -> list[str]:
         label(320, 168, "The slope is longer than"),
         label(320, 185, "the line below it."),
     ]
-
-
-_ = INK

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from generator.printing.figures.pen import (
     BOLD,
+    HEAD,
     HEAVY,
     INK,
     PALE,
@@ -45,9 +46,9 @@ def draw(numbers: Numbers) -> str:
     return sheet(
         266,
         [
-            label(1, 14, "Start", size=15, bold=True),
+            label(1, 14, "Start", size=HEAD, bold=True),
             *_row(22, start),
-            label(1, 150, "Stop", size=15, bold=True),
+            label(1, 150, "Stop", size=HEAD, bold=True),
             *_row(158, stop),
         ],
     )

@@ -5,9 +5,13 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from generator.printing.figures.pen import (
+    BOLD,
+    FINE,
     GREY,
+    HEAD,
     INK,
     PALE,
+    PAPER,
     WIDTH,
     Numbers,
     arrow,
@@ -51,7 +55,7 @@ def _half(radius: float, fill: str, *, dashed: bool = False) -> str:
     dashes = {"stroke_dasharray": "7 5"} if dashed else {}
     left, right = _CENTRE - radius, _CENTRE + radius
     arc = f"M{left:.2f} {_BOTTOM}A{radius:.2f} {radius:.2f} 0 0 1 {right:.2f} {_BOTTOM}"
-    return shape("path", d=arc, fill=fill, stroke=INK, stroke_width=1.6, **dashes)
+    return shape("path", d=arc, fill=fill, stroke=INK, stroke_width=BOLD, **dashes)
 
 
 def _on_ring(radius: float, degrees: float) -> tuple[float, float]:
@@ -72,7 +76,7 @@ def _stones(reach: float) -> list[str]:
 def _worker() -> list[str]:
     return [
         shape("circle", cx=_CENTRE, cy=_BOTTOM - 9, r=9, fill=INK),
-        label(_CENTRE + 16, _BOTTOM - 6, "you", bold=True),
+        label(_CENTRE - 16, _BOTTOM - 6, "you", bold=True, anchor="end"),
     ]
 
 
@@ -82,7 +86,7 @@ def _cones(radius: float) -> list[str]:
     for degrees in (18, 42, 66, 90, 114, 138, 162):
         x, y = _on_ring(radius, degrees)
         points = f"{x:.2f},{y - 8:.2f} {x - 6:.2f},{y + 5:.2f} {x + 6:.2f},{y + 5:.2f}"
-        drawn.append(shape("polygon", points=points, fill="#ffffff", stroke=INK, stroke_width=1.6))
+        drawn.append(shape("polygon", points=points, fill=PAPER, stroke=INK, stroke_width=BOLD))
     return drawn
 
 
@@ -91,15 +95,15 @@ def _ring_words(radius: float, words: str, *, left: bool) -> list[str]:
     side = 4.0 if left else WIDTH - 4
     row = 40.0 if left else 60.0
     return [
-        line(x, y, side + (60 if left else -60), row + 8, thick=0.9),
-        label(side, row, words, anchor="start" if left else "end", size=14, bold=True),
+        line(x, y, side + (60 if left else -60), row + 8, thick=FINE),
+        label(side, row, words, anchor="start" if left else "end", size=HEAD, bold=True),
     ]
 
 
 def _pane(radius: float) -> list[str]:
     x, y = _on_ring(radius, 8)
     return [
-        box(x + 3, y - 22, 10, 36, "#ffffff"),
+        box(x + 3, y - 22, 10, 36, PAPER),
         line(x + 3, y - 4, x + 13, y - 4),
         label(x + 18, y + 2, "glass", fill=GREY),
     ]

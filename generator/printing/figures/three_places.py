@@ -6,10 +6,10 @@ from generator.printing.figures.pen import (
     BOLD,
     HEAD,
     HEAVY,
+    MIX,
     PAPER,
     SOAP,
     STOCK,
-    WATER,
     Numbers,
     box,
     disc,
@@ -30,7 +30,7 @@ def draw(numbers: Numbers) -> str:
         [
             *_truck(),
             *_bin(16, STOCK, "bleach"),
-            *_bin(148, WATER, "fuel"),
+            *_bin(148, MIX, "fuel"),
             *_bin(276, SOAP, "acid"),
             person(424, _FLOOR - 8, 56),
             label(424, 216, "people, food", anchor="middle"),
@@ -55,7 +55,7 @@ def _bin(x: float, fill: str, words: str) -> list[str]:
         jug(x + 12, _FLOOR - 6, 32, 58, fill),
         jug(x + 52, _FLOOR - 6, 32, 58, fill),
         path(f"M{x} {_FLOOR - 26}v22h96v-22", thick=BOLD),
-        label(x + 48, 216 if x == 148 else 216, words, anchor="middle", size=HEAD, bold=True),
+        label(x + 48, 216, words, anchor="middle", size=HEAD, bold=True),
     ]
 
 

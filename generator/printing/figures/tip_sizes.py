@@ -6,6 +6,7 @@ from math import radians, tan
 
 from generator.printing.figures.pen import (
     BOLD,
+    HEAD,
     INK,
     WATER,
     Numbers,
@@ -40,9 +41,9 @@ def draw(numbers: Numbers) -> str:
     return sheet(
         266,
         [
-            label(1, 14, "Angle: how wide the jet spreads", size=15, bold=True),
+            label(1, 14, "Angle: how wide the jet spreads", size=HEAD, bold=True),
             *fans,
-            label(1, 166, "Size number: how big the hole is", size=15, bold=True),
+            label(1, 166, "Size number: how big the hole is", size=HEAD, bold=True),
             *holes,
         ],
     )

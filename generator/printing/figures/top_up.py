@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.printing.figures.pen import (
+    HEAD,
     MIX,
     STOCK,
     WATER,
@@ -33,4 +34,4 @@ def draw(numbers: Numbers) -> str:
         Layer(amount, STOCK, f"add {said(stock, '%')} stock: {said(amount, 'gal')}"),
     ]
     makes = f"Wanted: {said(want, 'gal')} at {said(want_pct, '%')}"
-    return sheet(HEIGHT, [label(1, 16, makes, size=15, bold=True), *tank(layers, want)])
+    return sheet(HEIGHT, [label(1, 16, makes, size=HEAD, bold=True), *tank(layers, want)])

@@ -5,6 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.printing.figures.pen import (
+    BIG,
+    HEAD,
     MIX,
     STOCK,
     WATER,
@@ -29,19 +31,19 @@ def draw(numbers: Numbers) -> str:
         222,
         [
             *_bucket(bleach / (bleach + water), said(bleach, "gal"), said(water, "gal")),
-            label(60, 196, f"bucket: {said(bucket, '%')}", anchor="middle", size=15, bold=True),
+            label(60, 196, f"bucket: {said(bucket, '%')}", anchor="middle", size=HEAD, bold=True),
             label(60, 214, f"from {said(stock, '%')} stock", anchor="middle"),
             *_stream(drawn / (drawn + machine), said(drawn, "gpm"), said(machine, "gpm")),
             arrow(344, 108, 382, 108),
-            label(392, 96, "on the wall", size=14),
-            label(392, 122, said(wall, "%"), size=22, bold=True),
+            label(392, 96, "on the wall"),
+            label(392, 122, said(wall, "%"), size=BIG, bold=True),
         ],
     )
 
 
 def _bucket(share: Fraction, bleach: str, water: str) -> list[str]:
     return [
-        label(1, 16, "1  In the bucket", size=14, bold=True),
+        label(1, 16, "1  In the bucket", size=HEAD, bold=True),
         label(1, 36, f"{bleach} stock"),
         label(1, 53, f"+ {water} water"),
         box(12, 62, 96, 114 * (1 - float(share)), WATER),
@@ -52,7 +54,7 @@ def _bucket(share: Fraction, bleach: str, water: str) -> list[str]:
 def _stream(share: Fraction, drawn: str, machine: str) -> list[str]:
     height = max(114 * float(share), 6)
     return [
-        label(206, 16, "2  In the water of the machine", size=14, bold=True),
+        label(206, 16, "2  In the water of the machine", size=HEAD, bold=True),
         label(206, 36, f"{drawn} from the bucket"),
         label(206, 53, f"+ {machine} water"),
         box(206, 62, 130, 114 - height, WATER),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from generator.printing.figures.pen import (
     BOLD,
     HEAD,
-    INK,
     PALE,
     PAPER,
     SOAP,
@@ -55,6 +54,3 @@ def _strip(x: float, fill: str, name: str) -> list[str]:
         box(x - 7, 50, 14, 22, fill),
         label(x + 16 if name == "chlorine" else x, 38, name, anchor="middle"),
     ]
-
-
-_ = INK

@@ -67,9 +67,10 @@ def _bar(loads: tuple[tuple[str, Fraction, str], ...], scale: float) -> list[str
 
 
 def _plate(x: float, words: str) -> list[str]:
+    anchor = "end" if x > WIDTH / 2 else "start"
     return [
         path(f"M{x} 98V164", thick=HEAVY),
-        label(min(x, WIDTH - 2), 92, f"plate: {words} at most", anchor="end", bold=True),
+        label(x, 92, f"plate: {words} at most", anchor=anchor, bold=True),
     ]
 
 

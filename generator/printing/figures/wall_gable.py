@@ -18,7 +18,7 @@ from generator.printing.figures.pen import (
 )
 
 NEEDS = ("around_ft", "height_ft", "base_ft", "rise_ft")
-_GROUND = 176.0
+_GROUND = 150.0
 
 
 def draw(numbers: Numbers) -> str:
@@ -27,18 +27,18 @@ def draw(numbers: Numbers) -> str:
     scale = min(150 / float(base), 128 / float(height + rise), 134 / float(height))
     wide, wall, peak = float(base) * scale, float(height) * scale, float(rise) * scale
     return sheet(
-        232,
+        210,
         [
             *_gable(wide, wall, peak),
-            label(2, 196, f"width {said(base, 'ft')}"),
-            label(2, 16, f"gable {said(rise, 'ft')} high", bold=True),
-            label(2, 214, f"{said(base, 'ft')} × {said(rise, 'ft')} ÷ 2"),
-            label(2, 231, f"= {said(base * rise / 2, 'sqft')}", bold=True),
+            label(2, 170, f"width {said(base, 'ft')}"),
+            label(2, _GROUND - 10 - wall - peak, f"gable {said(rise, 'ft')} high", bold=True),
+            label(2, 188, f"{said(base, 'ft')} × {said(rise, 'ft')} ÷ 2"),
+            label(2, 205, f"= {said(base * rise / 2, 'sqft')}", bold=True),
             *_straight(wall),
-            label(206, 196, f"all the way round {said(around, 'ft')}"),
-            label(206, 16, f"straight walls {said(height, 'ft')} high", bold=True),
-            label(206, 214, f"{said(around, 'ft')} × {said(height, 'ft')}"),
-            label(206, 231, f"= {said(around * height, 'sqft')}", bold=True),
+            label(206, 170, f"all the way round {said(around, 'ft')}"),
+            label(206, _GROUND - 10 - wall, f"straight walls {said(height, 'ft')} high", bold=True),
+            label(206, 188, f"{said(around, 'ft')} × {said(height, 'ft')}"),
+            label(206, 205, f"= {said(around * height, 'sqft')}", bold=True),
         ],
     )
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from generator.printing.figures.pen import (
+    BOLD,
     PALE,
     WIDTH,
     Numbers,
@@ -50,8 +51,8 @@ def _lower() -> list[str]:
     turn = _LOW - 28
     right = WIDTH - 12
     drawn = [
-        line(right, 12 + _TALL, right, turn, thick=1.6),
-        line(right, turn, 20, turn, thick=1.6),
+        line(right, 12 + _TALL, right, turn, thick=BOLD),
+        line(right, turn, 20, turn, thick=BOLD),
         arrow(20, turn, 20, _LOW),
     ]
     for stop in range(_ROW, len(_STOPS)):
@@ -66,8 +67,8 @@ def _bypass() -> list[str]:
     x, tank = _left(5) + _BOX - 16, _left(2) + _BOX / 2
     level = _LOW - 14
     return [
-        line(x, _LOW, x, level, dashed=True, thick=1.6),
-        line(x, level, tank, level, dashed=True, thick=1.6),
+        line(x, _LOW, x, level, dashed=True, thick=BOLD),
+        line(x, level, tank, level, dashed=True, thick=BOLD),
         arrow(tank, level, tank, 12 + _TALL, dashed=True),
         label(1, 184, "dashed: back to the tank while the trigger is off"),
     ]

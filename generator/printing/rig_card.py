@@ -1,0 +1,150 @@
+"""The rig card: one rig's mixes on the front, what to do in an emergency on the back.
+
+Every amount is worked by the relations `batch`, `soap` and `water-first`, then rounded to the side
+that can't be too strong: stock and soap down, water down, made up to the fill mark at the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, timedelta
+from fractions import Fraction
+from hashlib import blake2b
+from itertools import groupby
+
+from generator.errors import Refusal
+from generator.maths.amounts import mixed_text, number_text
+from generator.maths.exact import down, up
+from generator.model.course import Source
+from generator.model.handout import CardWords
+from generator.model.relation import Relation
+from generator.model.shop import Rig, Shop, Wash
+from generator.printing.environment import render
+from generator.printing.pictograms import pictogram
+from generator.solving.answer import work
+
+COLUMNS = tuple(map(Fraction, (13, 12, 11, 10, 9, 8, 7)))
+"""Percent the stock tests; between two of them the higher is read."""
+
+USUAL_MARKS = tuple(map(Fraction, (10, 25, 50)))
+"""Gallons; for a rig whose fill marks nobody has written into shop.yaml."""
+
+WORN = ("goggles", "shield", "gloves", "apron", "boots")
+Relations = Mapping[str, Relation]
+
+
+@dataclass(frozen=True)
+class Cell:
+    """Gallons of stock to measure, and of water that go in first, to line A."""
+
+    stock: Fraction
+    water: Fraction
+
+
+@dataclass(frozen=True)
+class Row:
+    """A wash at a fill mark; a cell is None where that stock can't make it."""
+
+    wash: Wash
+    mark: Fraction  # gal
+    soap: Fraction  # fl oz, whole
+    line_b: Fraction  # gal, where water and stock reach
+    cells: tuple[Cell | None, ...]  # one for each column
+
+
+@dataclass(frozen=True)
+class RigCard:
+    """The front of a card, as numbers; `number` changes when any of them does."""
+
+    rig: Rig
+    columns: tuple[Fraction, ...]
+    rows: tuple[Row, ...]
+    number: str
+
+    @property
+    def by_wash(self) -> list[list[Row]]:
+        """The rows of each wash together."""
+        return [list(rows) for _, rows in groupby(self.rows, lambda row: row.wash.id)]
+
+
+def rig_card(shop: Shop, rig: Rig, relations: Relations) -> RigCard:
+    """The card of a rig. Raises Refusal when no stock of the shop fits a column."""
+    strongest = up(max(shop.stock))
+    columns = tuple(column for column in COLUMNS if column <= strongest)
+    if not columns:
+        raise Refusal(
+            f"no card for {rig.name}: the strongest stock is below {number_text(COLUMNS[-1])}%",
+            "print the mix worksheet instead: rigprimer sheet mix-worksheet",
+        )
+    rows = tuple(
+        _row(shop, wash, mark, columns, relations)
+        for wash in shop.washes
+        for mark in fill_marks(rig)
+    )
+    said = repr([(r.wash.id, r.wash.strength, r.mark, r.soap, r.line_b, r.cells) for r in rows])
+    digest = blake2b(f"{rig.id} {columns} {said}".encode(), digest_size=2).hexdigest()
+    return RigCard(rig, columns, rows, digest.upper())
+
+
+def fill_marks(rig: Rig) -> tuple[Fraction, ...]:
+    """The rig's own marks; without any, the usual ones that its water can fill."""
+    usual = tuple(mark for mark in USUAL_MARKS if mark <= rig.usable_gal)
+    return rig.fill_marks or usual or (rig.usable_gal,)
+
+
+def _row(
+    shop: Shop, wash: Wash, mark: Fraction, columns: tuple[Fraction, ...], relations: Relations
+) -> Row:
+    given = {"oz_per_gal": wash.soap, "gal": mark}
+    exact_soap = work(relations["soap"], given, "oz").value
+    soap = down(exact_soap or Fraction(0))
+    step = shop.jug_mark_gal
+    cells = tuple(_cell(wash, mark, column, soap, step, relations) for column in columns)
+    room = work(relations["water-first"], {"total": mark, "amount": Fraction(0), "soap": soap}, "water")
+    return Row(wash, mark, soap, down(room.value or Fraction(0), step), cells)
+
+
+def _cell(
+    wash: Wash,
+    mark: Fraction,
+    column: Fraction,
+    soap: Fraction,
+    step: Fraction,
+    relations: Relations,
+) -> Cell | None:
+    """What to measure of stock that tests `column` percent; None where it can't be done."""
+    given = {"stock": column, "target": wash.strength, "total": mark}
+    amount = work(relations["batch"], given, "amount").value
+    stock = down(amount, step) if amount is not None else Fraction(0)
+    if not stock:
+        return None
+    water = work(
+        relations["water-first"], {"total": mark, "amount": stock, "soap": soap}, "water"
+    ).value
+    return Cell(stock, down(water, step)) if water is not None else None
+
+
+def rig_card_html(
+    shop: Shop,
+    card: RigCard,
+    words: CardWords,
+    sources: Mapping[str, Source],
+    printed: date,
+) -> str:
+    """The card as HTML: two pages on their side, to be laminated back to back."""
+    cited = dict.fromkeys(id_ for line in words.emergencies for id_ in line.sources)
+    return render(
+        "rig_card.html",
+        shop,
+        landscape=True,
+        card=card,
+        words=words,
+        printed=printed.isoformat(),
+        good_until=(printed + timedelta(days=shop.rules.renewal)).isoformat(),
+        worn=[(name, pictogram(name)) for name in WORN],
+        amount=lambda value: mixed_text(value) if value.denominator <= 16 else number_text(value),
+        percent=number_text,
+        families=list(words.families.items()),
+        cited=[sources[id_] for id_ in cited],
+    )
