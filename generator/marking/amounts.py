@@ -13,7 +13,7 @@ from generator.maths.units import Unit, parse_unit, ratio, same_kind
 
 _BEFORE = frozenset("~=:(![*+•")  # no stop or comma, which may belong to a .5
 _AFTER = frozenset("~=:()![]*.,;?")
-_MINUS = frozenset({"-", "minus", "menos"})
+_MINUS = frozenset({"-"})
 _JOIN = frozenset({"and", "y", "con", "&", "+", ",", "plus", "mas"})  # 3 gal and 1 qt
 _SAME = frozenset({"=", "(", ")", ",", ";", "or", "o", "is", "es"})  # 3 1/4 gal = 13 qt
 _RANGE = frozenset({"-", "to", "a", "or", "o", "hasta"})
@@ -78,10 +78,10 @@ def amounts_of(tokens: list[Token], wanted: Unit) -> Answer:
 
 
 def _unit_after(rest: list[Token]) -> Unit | None:
-    """The unit at the head of `rest`, taken from it; a hyphen may stand before it."""
-    hyphen = len(rest) > 1 and rest[0].text == "-" and rest[1].unit is not None
-    if rest and (rest[0].unit or hyphen):
-        del rest[: 1 if hyphen else 0]
+    """The unit at the head of `rest`, taken from it; a hyphen or bracket may stand before it."""
+    sign = len(rest) > 1 and rest[0].text in ("-", ")") and rest[1].unit is not None
+    if rest and (rest[0].unit or sign):
+        del rest[: 1 if sign else 0]
         return rest.pop(0).unit
     return None
 
@@ -151,7 +151,7 @@ def _refuse(gap: tuple[Token, ...], signs: Collection[str], quiet: Collection[st
 
 
 def total(answer: Answer, wanted: Unit) -> Fraction | None:
-    """Several amounts as one: 3 gal 1 qt is a sum, 3 1/4 gal = 13 qt is said twice.
+    """Several amounts as one: 3 gal 1 qt is a sum, 3 gal 1 qt = 13 qt is said twice.
 
     None when they measure another kind of thing. Raises Refusal when they do not fit together.
     """
@@ -159,27 +159,35 @@ def total(answer: Answer, wanted: Unit) -> Fraction | None:
     if not all(same_kind(unit, units[0]) for unit in units):
         raise unreadable("amounts of two kinds")
     common = wanted if same_kind(units[0], wanted) else units[0]
-    values = [amount.value(common) for amount in answer.amounts]
-    if _is_sum(answer, common):
-        value = sum(values, Fraction(0))
-    elif _is_said_twice(answer) and len(set(values)) == 1:
-        value = values[0]
-    else:
-        raise unreadable("a range" if _RANGE & set(answer.between) else "two different numbers")
-    return value if common is wanted else None
+    values = {sum((each.value(common) for each in said), Fraction(0)) for said in _said(answer)}
+    if len(values) > 1:
+        raise unreadable(_two(answer.between))
+    return values.pop() if common is wanted else None
 
 
-def _is_sum(answer: Answer, common: Unit) -> bool:
-    """Whether the amounts run from large units to small, each less than one of the unit before."""
-    if not all(amount.unit for amount in answer.amounts) or not _JOIN.issuperset(answer.between):
+def _said(answer: Answer) -> list[list[Amount]]:
+    """The amounts in groups, each of which says the whole: a new one begins at something like =.
+
+    Raises Refusal for two amounts with anything else between them.
+    """
+    groups = [[answer.amounts[0]]]
+    for gap, amount in zip(answer.gaps[1:-1], answer.amounts[1:], strict=True):
+        words = {token.text for token in gap}
+        if words <= _JOIN and _is_part(amount, groups[-1][-1]):
+            groups[-1].append(amount)
+        elif words & _SAME and words <= _SAME | QUIET | COUNTED | {"~"}:
+            groups.append([amount])
+        else:
+            raise unreadable(_two(answer.between))
+    return groups
+
+
+def _is_part(small: Amount, large: Amount) -> bool:
+    """Whether `small` goes on with `large`: less than one of its unit, after a whole number."""
+    if not small.unit or not large.unit or large.number.step < 1:
         return False
-    pairs = zip(answer.amounts, answer.amounts[1:], strict=False)
-    return all(small.value(common) < large.scale(common) for large, small in pairs) and all(
-        amount.number.step >= 1 for amount in answer.amounts[:-1]
-    )
+    return small.value(large.unit) < 1
 
 
-def _is_said_twice(answer: Answer) -> bool:
-    """Whether something like = stands between all the amounts, and nothing that changes them."""
-    marked = all(any(token.text in _SAME for token in gap) for gap in answer.gaps[1:-1])
-    return marked and (_SAME | QUIET | COUNTED | {"~"}).issuperset(answer.between)
+def _two(between: list[str]) -> str:
+    return "a range" if _RANGE & set(between) else "two different numbers"

@@ -64,7 +64,10 @@ def _printed(text: str) -> tuple[Fraction, Fraction | None]:
         written = read_number(found[0]) if found else None
     except Refusal:
         written = None
-    return (written.step, written.value) if written else (Fraction(0), None)
+    if not written:
+        return Fraction(0), None
+    whole = found and "/" in found[0]  # a printed fraction is exact
+    return (Fraction(0) if whole else written.step), written.value
 
 
 def tolerance(reading: Reading) -> Fraction:

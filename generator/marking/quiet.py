@@ -16,8 +16,8 @@ QUIET = listed(
     "into left more think creo long high tall wide deep out away back strong strength size tip "
     "nozzle number mix mixture batch bleach stock chlorine sh hypo hypochlorite water soap "
     "surfactant solution wash rinse cost costs price "
-    "r resp se de del la el los las es son lo que esta unos unas cerca aprox aproximadamente exactamente "
-    "redondeado respuesta resultado medir mide usar usa uso poner pon pongo echar echa echo "
+    "r resp se de del la el los las es son lo que esta unos unas cerca aprox aproximadamente "
+    "exactamente redondeado respuesta resultado medir mide usar usa uso poner pon pongo echar echa echo "
     "agregar agrega necesita necesito hay seria dura en con da sale quedan queda fuerza fuerte "
     "largo alto ancho afuera numero mezcla agua cloro jabon solucion costo cuesta precio"
 )
@@ -40,7 +40,8 @@ _THINGS = {
     for word in words.split()
 }
 _MADE = _THINGS["mix"]  # everything goes into it, so that naming it says little
-_QUESTION = re.compile(r"(?:[^.?!]|\.(?=\d))*\?")
+_QUESTION = re.compile(r"(?:[^.?!¿]|\.(?=\d))*\?")
+_HOW_MUCH = re.compile(r".*\b(?=how\b|cu[aá]nt)", re.IGNORECASE | re.DOTALL)
 WATER, STOCK = listed(_WATER), listed(_STOCK)
 
 
@@ -60,6 +61,7 @@ def another_thing(ask: str, written: str) -> str:
 
 @lru_cache(maxsize=1024)
 def _asked(ask: str) -> frozenset[str]:
-    """The things that the questions of a text name."""
-    words = fold(" ".join(_QUESTION.findall(ask))).split()
+    """The things that the questions of a text name, from "how much" on where it says so."""
+    questions = (_HOW_MUCH.sub("", question) for question in _QUESTION.findall(ask))
+    words = fold(" ".join(questions)).split()
     return frozenset(_THINGS[word] for word in words if word in _THINGS)

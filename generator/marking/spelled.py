@@ -26,7 +26,7 @@ _ONES = _counted(
     "veintisiete veintiocho veintinueve",
     21,
 )
-_ONCE = {"once": 11}  # Spanish; in English it is no number
+_ONCE = "once"  # eleven in Spanish; in English it is no number
 _TENS = _counted(
     "twenty/veinte thirty/treinta forty/cuarenta fifty/cincuenta sixty/sesenta "
     "seventy/setenta eighty/ochenta ninety/noventa",
@@ -68,15 +68,13 @@ def _word(piece: Piece, spanish: bool) -> str:
     if kind == "sign":
         return text
     word = fold(text) if kind == "word" else ""
-    return "11" if spanish and word in _ONCE else word
+    return "eleven" if spanish and word == _ONCE else word
 
 
 def _number(words: Sequence[str], at: int, piece: Piece) -> tuple[str, int]:
     """The digits of the number that begins at `at` and the place after it, or "" and anything."""
     if piece[0] == "number":
         return _thousands(piece[1], words, at + 1)
-    if words[at] == "11":
-        return "11", at + 1
     if at and words[at - 1] == "por":  # por ciento
         return "", at
     value, end = _whole(words, at)

@@ -16,7 +16,7 @@ from generator.maths.units import Unit, parse_unit, same_kind
 
 _TOKEN = re.compile(
     rf"\s*(?:(?P<number>{numbers.PATTERN})"
-    r"|(?P<word>(?:ft|feet|foot|pies?|in|pulg|yd|cm|m)\^?[23](?![\w.,/])"
+    r"|(?P<word>(?:ft|feet|foot|pies?|in|pulg|yd|cm|m)\^?[23](?![\w.,]|/\d)"
     r"|[^\W\d_]+(?:'[^\W\d_]+)*)(?:\.(?!\d))?"
     r"|(?P<sign>\S))",
     re.IGNORECASE,

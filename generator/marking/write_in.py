@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.marking.finding import Finding, ask_trainer
+from generator.marking.finding import FULL, HALF, Finding, ask_trainer
 from generator.marking.naming import named_slip, point_slip, unit_slip, within
 from generator.marking.quiet import another_thing
 from generator.marking.reader import Reading, read_answer
@@ -17,6 +17,7 @@ from generator.model.item import Item
 
 _RATIO_ASKED = re.compile(r"\bpart(?:s|e|es)?\b|\bratio|\d\s*:\s*\d|\braz[oó]n|\bproporci", re.I)
 _TWO_WAYS = "it can be read in two ways, and one of them is right"
+_LIKELY = (*FULL, *HALF, "slip", "wrong-unit", "too-strong", "point", "ask-trainer", "wrong")
 _TOO_MUCH = "Too much. Here more than the answer is never right."
 
 
@@ -27,32 +28,37 @@ def find_written(item: Item, written: str, language: str = "en") -> Finding:
     """
     wanted = parse_unit(item.answer.unit) if item.answer.unit else NONE
     reading = read_answer(written, wanted, item.words, _is_ratio(item, wanted), language)
-    if language == "es":
-        reading = _settled(item, reading)
     if reading.trouble:
         return ask_trainer(reading.trouble)
     if reading.word or item.answer.word:
         return _word(item, reading)
     if thing := _strange(item, written, reading, wanted):
         return ask_trainer(f'it speaks of "{thing}"')
+    if language == "es" and reading.value and reading.custom:
+        return _either(item, reading, wanted)
+    return _number(item, reading, wanted)
+
+
+def _number(item: Item, reading: Reading, wanted: Unit) -> Finding:
     found = (check(item, reading, wanted) for check in _CHECKS)
     return next((finding for finding in found if finding), Finding("wrong"))
 
 
-def _settled(item: Item, reading: Reading) -> Reading:
-    """On a Spanish paper 1,280 is thousands or decimals, whichever is right or a known slip.
+def _either(item: Item, reading: Reading, wanted: Unit) -> Finding:
+    """On a Spanish paper 1,280 is thousands or decimals, whichever makes sense.
 
     It stays open when one is right and the other a slip.
     """
-    value, custom = reading.value, reading.custom
-    if not value or custom is None:
-        return reading
-    both = [reading, replace(reading, value=custom, plain=custom, others=(), custom=None)]
-    right = [each for each in both if _in_range(item, each)]
-    slips = [each for each in both if named_slip(item, each)]
-    if right and slips and right[0] is not slips[0]:
-        return Reading(trouble=_TWO_WAYS)
-    return next(iter(right or slips), reading)
+    times = (reading.custom or 0) / (reading.value or 1)
+    plain = None if reading.plain is None else reading.plain * times
+    other = replace(reading, value=reading.custom, plain=plain, others=(), custom=None)
+    both = [
+        _number(item, each, wanted) for each in (replace(reading, others=(), custom=None), other)
+    ]
+    best = min(both, key=lambda finding: _LIKELY.index(finding.kind))
+    if best.kind in _LIKELY[:4] and any(finding.slip for finding in both):
+        return ask_trainer(_TWO_WAYS)
+    return best
 
 
 def _is_ratio(item: Item, wanted: Unit) -> bool:

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:  # a curriculum holds the leaflet
+    from generator.model.course import FigureRequest
 
 
 @dataclass(frozen=True)
@@ -58,12 +62,12 @@ class Line:
 
 @dataclass(frozen=True)
 class LeafletPage:
-    """A page of the leaflet: a picture, few words."""
+    """A page of the leaflet: a figure or the signs of what to wear, and few words."""
 
     title: Said
-    picture: str  # "" for none
     lines: tuple[Line, ...]
-    sources: tuple[str, ...] = ()
+    picture: FigureRequest | None = None
+    wear: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

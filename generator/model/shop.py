@@ -120,6 +120,7 @@ class Shop:
     limits: Limits = Limits()
     stock_tests: tuple[StockTest, ...] = ()
     settled: tuple[tuple[str, str], ...] = field(default=())  # (question, the owner's answer)
+    spanish_checked: str = ""  # ISO date on which a fluent reader had read the Spanish
 
     @property
     def stock_half(self) -> Fraction | None:

@@ -24,7 +24,8 @@ class Standing:
     """One line of the board. `missing` says in plain words what stands in the way, or soon will.
 
     `since` is the day the state began and `due` the last day it holds unrenewed (ISO, or "").
-    `grants` is the duty the module clears a person for, such as "mix".
+    `grants` is the duty the module clears a person for, such as "mix"; `short` says what is
+    missing in a word or two each.
     """
 
     person: str
@@ -35,6 +36,7 @@ class Standing:
     since: str
     due: str
     grants: str = ""
+    short: tuple[str, ...] = ()
 
     @property
     def cleared(self) -> bool:

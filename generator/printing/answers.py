@@ -8,6 +8,7 @@ from fractions import Fraction
 from generator.maths.exact import down, up
 from generator.model.item import Item
 from generator.printing.environment import LETTERS, amount
+from generator.words import WRITTEN_IN, words
 
 MOST_SLIPS = 3
 
@@ -35,7 +36,7 @@ def spelled_out(item: Item) -> str:
     return ", ".join(item.options[LETTERS.index(letter)].text for letter in item.order)
 
 
-def accepted(item: Item) -> str:
+def accepted(item: Item, language: str = WRITTEN_IN) -> str:
     """The range that counts as right, both ends included; "" where only one answer does."""
     low, high = item.answer.low, item.answer.high
     if item.form != "write" or low is None or high is None or low == high:
@@ -43,7 +44,8 @@ def accepted(item: Item) -> str:
     step = _step(high - low)
     first = low if _ends(low) else up(low, step)
     last = high if _ends(high) else down(high, step)
-    return f"{amount(first, '1')} to {amount(last, item.answer.unit)}"
+    to = words(language)["joining"]["to"]
+    return f"{amount(first, '1')} {to} {amount(last, item.answer.unit, language)}"
 
 
 def _step(span: Fraction) -> Fraction:

@@ -15,16 +15,10 @@ from generator.model.shop import Shop
 from generator.printing import figures, signs
 from generator.printing.answers import key_text
 from generator.printing.environment import LETTERS, picture, render
+from generator.words import words
 
 Threes = Mapping[str, tuple[Item, Item, Item]]
 Found = TypeVar("Found")
-
-HOW_READ = {
-    "seen": "read in the source itself",
-    "copy": "read in a second-hand copy, not on the issuer's own page",
-    "practice": "common practice of the trade; no authority found",
-    "worked": "worked out here from the stated numbers",
-}
 
 
 @dataclass(frozen=True)
@@ -113,7 +107,7 @@ def booklet_html(
         half=half,
         module=module,
         pages=pages,
-        cited=[(source, HOW_READ[source.read]) for source in cited],
+        cited=[(source, words(shop.language)["booklet"][source.read]) for source in cited],
         numbers=lambda ids: sorted(place[id_] for id_ in ids),
         cover=signs.lesson_gauge([lesson.title for lesson in module.lessons]),
         alert=signs.alert,
@@ -122,17 +116,17 @@ def booklet_html(
 
 
 def quiz(question: Question) -> Quiz:
-    """The question in an order of its own, the same in every print."""
+    """The question in an order of its own, the same in every print and in every language."""
     things = tuple(_shuffled(question.id, question.order))
     if things == question.order:  # the printed order must not be the answer
         things = things[1:] + things[:1]
-    texts = _shuffled(question.id, [option.text for option in question.options])
-    by_text = {option.text: option for option in question.options}
-    return Quiz(question, tuple(by_text[text] for text in texts), things)
+    return Quiz(question, tuple(_shuffled(question.id, question.options)), things)
 
 
-def _shuffled(salt: str, texts: Sequence[str]) -> list[str]:
-    return sorted(texts, key=lambda text: blake2b(f"{salt}\0{text}".encode()).digest())
+def _shuffled(salt: str, things: Sequence[Found]) -> list[Found]:
+    """In an order that hangs on the salt and the number of things, not on their words."""
+    keys = {place: blake2b(f"{salt}\0{place}".encode()).digest() for place in range(len(things))}
+    return [things[place] for place in sorted(keys, key=lambda place: keys[place])]
 
 
 def _pictures(lesson: Lesson) -> list[Picture]:

@@ -8,10 +8,10 @@ from __future__ import annotations
 
 import re
 from base64 import b64encode
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from fractions import Fraction
-from functools import lru_cache
+from functools import lru_cache, partial
 from pathlib import Path
 from typing import Any
 
@@ -25,14 +25,15 @@ from markupsafe import Markup
 from generator.maths.amounts import amount_text
 from generator.maths.units import UNIT_NAMES, parse_unit, shown
 from generator.model.shop import Shop
+from generator.words import LANGUAGES, WRITTEN_IN, answer_word, enumerated, words
 
 HERE = Path(__file__).parent
 LETTERS = "ABCDEFGHIJ"
 _SIZES = {"letter": "letter", "a4": "A4"}
 _HALVES = {"letter": "5.5in 8.5in", "a4": "A5"}
-_UNITS = filter(re.compile("[A-Za-z ]+").fullmatch, (shown(parse_unit(n)) for n in UNIT_NAMES))
-_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{'|'.join(sorted(_UNITS))})\b|%|\d+/\d)")
-_MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"]
+_UNITS = {shown(parse_unit(name), say) for name in UNIT_NAMES for say in LANGUAGES}
+_WORDED = sorted(filter(re.compile(r"[^\W\d_]+(?: [^\W\d_]+)*").fullmatch, _UNITS))
+_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{'|'.join(_WORDED)})\b|%|\d+/\d)")
 
 
 def render(
@@ -44,11 +45,13 @@ def render(
     """
     size = _HALVES[shop.page] if half else _SIZES[shop.page] + (" landscape" if landscape else "")
     data = {"language": shop.language} | data
-    return _environment().get_template(template).render(shop=shop, size=size, half=half, **data)
+    page = _environment(data["language"]).get_template(template)
+    return page.render(shop=shop, size=size, half=half, **data)
 
 
-@lru_cache(maxsize=1)
-def _environment() -> Environment:
+@lru_cache(maxsize=len(LANGUAGES))
+def _environment(language: str) -> Environment:
+    """The templates of one language; `w` holds its words."""
     made = Environment(
         loader=FileSystemLoader(HERE / "templates"),
         autoescape=True,
@@ -56,8 +59,10 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.filters.update(md=block, inline=inline, day=day, unit=unit_words, joined=joined)
-    made.globals["letters"] = LETTERS
+    made.filters.update(md=block, inline=inline)
+    for name, said in _SAID.items():
+        made.filters[name] = partial(said, language=language)
+    made.globals.update(letters=LETTERS, w=words(language))
     return made
 
 
@@ -93,7 +98,7 @@ def _kept_together(text: str) -> str:
     return _BEFORE_UNIT.sub("\u00a0", text)
 
 
-def day(iso: str) -> str:
+def day(iso: str, language: str = WRITTEN_IN) -> str:
     """An ISO date for readers; any other text stays as it is.
 
     >>> day("2026-05-04")
@@ -103,23 +108,32 @@ def day(iso: str) -> str:
         when = date.fromisoformat(iso)
     except ValueError:
         return iso
-    return f"{_MONTHS[when.month - 1]} {when.day}, {when.year}"
+    months = words(language)["months"]
+    return months["day"].format(month=months[str(when.month)], day=when.day, year=when.year)
 
 
-def unit_words(unit: str) -> str:
+def unit_words(unit: str, language: str = WRITTEN_IN) -> str:
     """The unit as printed; "" where a plain number or a word is the answer."""
-    return shown(parse_unit(unit)) if unit else ""
+    return shown(parse_unit(unit), language) if unit else ""
 
 
-def amount(value: Fraction, unit: str) -> str:
+def amount(value: Fraction, unit: str, language: str = WRITTEN_IN) -> str:
     """A number with its unit."""
-    return amount_text(value, parse_unit(unit or "1"))
+    return amount_text(value, parse_unit(unit or "1"), language=language)
 
 
-def joined(words: Sequence[str], last: str = "or") -> str:
+def joined(things: Sequence[str], last: str = "or", language: str = WRITTEN_IN) -> str:
     """`a, b or c`."""
-    *most, end = words
-    return f"{', '.join(most)} {last} {end}" if most else end
+    return enumerated(list(things), language, last)
+
+
+def answers(names: Sequence[str], language: str = WRITTEN_IN) -> str:
+    """Word answers by their names, as printed: `never, cannot or too strong`."""
+    return enumerated([answer_word(name, language) for name in names], language)
+
+
+_SAID: dict[str, Callable[..., str]]
+_SAID = {"day": day, "unit": unit_words, "joined": joined, "answers": answers}
 
 
 def picture(svg: str) -> str:

@@ -101,7 +101,9 @@ def _row(
     soap = down(exact_soap or Fraction(0))
     step = shop.jug_mark_gal
     cells = tuple(_cell(wash, mark, column, soap, step, relations) for column in columns)
-    room = work(relations["water-first"], {"total": mark, "amount": Fraction(0), "soap": soap}, "water")
+    room = work(
+        relations["water-first"], {"total": mark, "amount": Fraction(0), "soap": soap}, "water"
+    )
     return Row(wash, mark, soap, down(room.value or Fraction(0), step), cells)
 
 

@@ -12,6 +12,7 @@ from typing import Any
 from generator.errors import Fault, Faults, Refusal, nearest
 from generator.model.course import (
     Blueprint,
+    Change,
     Curriculum,
     Lesson,
     Module,
@@ -266,6 +267,8 @@ class _ModuleReader:
             grants=shape.grants or "",
             may_passed=shape.may.passed,
             may_not_yet=shape.may.not_yet,
+            covers=shape.covers,
+            changed=self.changed(shape.lessons),
         )
         self.check_paper(module)
         self.check_named_problems(module)
@@ -295,6 +298,17 @@ class _ModuleReader:
     def as_written(self, document: Document) -> Any:
         """What the file itself says: the edition does not hang on the language."""
         return self.gathered.documents[document.file].data
+
+    def changed(self, lessons: list[str]) -> Change | None:
+        """What the edition changed, as the owner typed it."""
+        shape = self.shape.changed
+        if shape is None:
+            return None
+        for name in shape.lessons:
+            if name not in lessons:
+                what = f'changed: names "{name}", which is no lesson of this module'
+                self.gathered.add(self.document, ("changed",), what, nearest(name, lessons))
+        return Change(shape.edition, tuple(shape.what), tuple(shape.lessons))
 
     def check_paper(self, module: Module) -> None:
         paper, known = module.blueprint, [name for _, name in _item_ids(module)]
@@ -337,7 +351,7 @@ class _ModuleReader:
 
 def _digest_of_texts(texts: list[Any]) -> str:
     """Six hex digits over what the module says; comments, edition and wording do not count."""
-    module = {k: v for k, v in texts[0].items() if k not in ("edition", "wording")}
+    module = {k: v for k, v in texts[0].items() if k not in ("edition", "wording", "changed")}
     canonical = json.dumps([module, *texts[1:]], sort_keys=True, ensure_ascii=False)
     return hashlib.sha256(canonical.encode()).hexdigest()[:6]
 

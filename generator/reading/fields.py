@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import re
+from contextlib import suppress
+from datetime import date
 from fractions import Fraction
 from typing import Annotated, Any
 
@@ -47,6 +49,13 @@ def _flag(value: Any) -> bool:
     raise _refused(Refusal(f'"{value}" is neither yes nor no', "write yes or no"))
 
 
+def _day(value: Any) -> str:
+    with suppress(ValueError):
+        if isinstance(value, str):
+            return date.fromisoformat(value).isoformat() if value else ""
+    raise _refused(Refusal(f'"{value}" is not a date', "write it like 2026-05-04"))
+
+
 def _one_or_many(value: Any) -> Any:
     return [value] if isinstance(value, str) else value
 
@@ -54,6 +63,7 @@ def _one_or_many(value: Any) -> Any:
 Number = Annotated[Fraction, PlainValidator(_number)]
 Share = Annotated[Fraction, PlainValidator(_share)]
 Whole = Annotated[int, PlainValidator(_whole)]
+Day = Annotated[str, PlainValidator(_day)]  # "" or an ISO date
 Flag = Annotated[bool, PlainValidator(_flag)]
 Text = Annotated[str, StringConstraints(strip_whitespace=True, min_length=1)]
 Blank = Annotated[str, StringConstraints(strip_whitespace=True)]  # may be empty

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
-from generator.errors import nearest
+from generator.errors import Refusal, nearest
+from generator.maths import exact
+from generator.model.course import FigureRequest
 from generator.model.handout import (
     CardWords,
     Emergency,
@@ -14,8 +17,9 @@ from generator.model.handout import (
     Meeting,
     Said,
 )
+from generator.reading.lookups import filled, looked_up
 from generator.reading.nodes import Document, Path_
-from generator.reading.sheet_shapes import CardShape, LeafletShape, SaidShape
+from generator.reading.sheet_shapes import CardShape, LeafletShape, PictureShape, SaidShape
 from generator.reading.sheets import SheetReader
 from generator.reading.validate import validated
 
@@ -83,11 +87,28 @@ def _leaflet(document: Document, reader: SheetReader) -> tuple[LeafletPage, ...]
     shape = validated(LeafletShape, document, (), document.data)
     pages = []
     for n, page in enumerate(shape.pages):
-        reader.check_sources(document, ("pages", n, "sources"), page.sources)
         lines = tuple(Line(Said(x.en, x.es), x.blank) for x in page.lines)
+        picture = None
+        with reader.gathered.at(document, ("pages", n, "picture")):
+            picture = _picture(page.picture, reader) if page.picture else None
         reader.gathered.place("leaflet", str(n), document, ("pages", n))
-        pages.append(LeafletPage(_said(page.title), page.picture or "", lines, tuple(page.sources)))
+        pages.append(LeafletPage(_said(page.title), lines, picture, tuple(page.wear)))
     return tuple(pages)
+
+
+def _picture(shape: PictureShape, reader: SheetReader) -> FigureRequest:
+    numbers = {name: _number(text, reader) for name, text in shape.with_.items()}
+    return FigureRequest(shape.figure, "", filled(shape.alt, reader.table), dict(numbers))
+
+
+def _number(text: str, reader: SheetReader) -> Fraction:
+    """A number, or one of the shop's. Raises Refusal."""
+    if not text.startswith("shop."):
+        return exact.number(text)
+    found = looked_up(text, reader.table)
+    if len(found.values) != 1:
+        raise Refusal(f'"{text}" is not one number', "name one of its values")
+    return found.values[0]
 
 
 def _said(shape: SaidShape) -> Said:

@@ -14,6 +14,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Discriminator, Fiel
 from generator.model.shop import Limits
 from generator.reading.fields import (
     Blank,
+    Day,
     Flag,
     Id,
     NameText,
@@ -131,6 +132,7 @@ class ShopShape(Shape):
     stock_tests: list[StockTestShape] = []
     rules: RulesShape = RulesShape()
     settled: dict[Text, Blank] = {}
+    spanish_checked: Day = ""
 
 
 class SourceShape(Shape):

@@ -225,13 +225,21 @@ class LineShape(Shape):
     blank: Flag = False
 
 
+class PictureShape(Shape):
+    """A figure by name, with what a person who can't see it is told."""
+
+    figure: Id
+    alt: Text
+    with_: dict[NameText, Text] = Field(default={}, alias="with")
+
+
 class LeafletPageShape(Shape):
     """A page of the leaflet."""
 
     title: SaidShape
-    picture: Id | None = None
+    picture: PictureShape | None = None
+    wear: list[Id] = []
     lines: Annotated[list[LineShape], Field(max_length=6)] = []
-    sources: list[Id] = []
 
 
 class LeafletShape(Shape):

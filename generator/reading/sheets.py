@@ -206,7 +206,9 @@ class _One:
 
 def _field(text: str) -> Field:
     """The words and the blanks of `Tank has ___ gal at ___ %`."""
-    pieces = [piece.strip() for piece in _BLANK.split(text if _BLANK.search(text) else f"{text} {_USUAL}")]
+    pieces = [
+        piece.strip() for piece in _BLANK.split(text if _BLANK.search(text) else f"{text} {_USUAL}")
+    ]
     return Field(tuple(len(p) * PER_MARK if _BLANK.fullmatch(p) else p for p in pieces if p))
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from generator.model.shop import Lapse, Limits, Rig, Rules, Shop, StockTest, Wash
 from generator.reading.gather import Gathered
 from generator.reading.nodes import Document
-from generator.reading.schema import RigShape, ShopShape, WashShape
+from generator.reading.schema import RigShape, RulesShape, ShopShape, WashShape
 from generator.reading.validate import validated
 
 MOST_MARKS = 5
@@ -31,6 +31,7 @@ def read_shop(document: Document, gathered: Gathered) -> Shop:
         limits=Limits(**dict(shape.limits)),
         stock_tests=tuple(StockTest(**dict(test)) for test in shape.stock_tests),
         settled=tuple(shape.settled.items()),
+        spanish_checked=shape.spanish_checked,
     )
 
 

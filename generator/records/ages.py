@@ -1,46 +1,101 @@
-"""How old what a person has may become: renewal, absence, and grace after a new edition.
+"""How long what a person has still counts: renewal, absence, setbacks, grace after an edition.
 
-Every clock is over on the day after its last day.
+Each trigger is switched in shop.yaml. Every clock is over on the day after its last day.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from generator.model.event import Event
 from generator.records.clock import later
-from generator.records.needs import Case
+from generator.records.needs import Case, Need
+from generator.records.tries import rounds_lost
 
 PAPER = "written paper"
 SIGN_OFF = "sign-off"
+_AFTER = {"incident": "the incident", "suspended": "the suspension"}
 
 
-@dataclass(frozen=True, order=True)
+@dataclass(frozen=True)
+class Proof:
+    """What ages: proved on the day of `event`, and borne out again by `last`."""
+
+    what: str
+    event: Event
+    last: Event
+
+
+@dataclass(frozen=True)
 class Stale:
     """Something that no longer counts: since which `day`, what it was, and what to do."""
 
     day: str
     what: str
-    words: str
+    need: Need
 
 
 def stale(case: Case) -> list[Stale]:
-    """The paper and the sign-off, where they are too old or from before a long absence."""
+    """The paper and the sign-off, where something speaks against them.
+
+    Of several reasons the earliest sets the day, and the last one named says what to do: what
+    mends it mends the others too.
+    """
     found = []
-    for what, seen in _proofs(case):
-        due = later(seen, case.curriculum.shop.rules.renewal)
-        name = what + (case.on_rig if what == SIGN_OFF else "")
-        if case.absence and case.absence.covers(seen):
-            words = f"a new {name} after {case.absence.days} days away"
-            found.append(Stale(case.absence.lapse, what, words))
-        elif case.on > due:
-            found.append(Stale(later(due, 1), what, f"a new {name} (was due {due})"))
+    for proof in _proofs(case):
+        reasons = list(_reasons(case, proof))
+        if reasons:
+            first = min(day for day, _ in reasons)
+            found.append(Stale(first, proof.what, reasons[-1][1]))
     return found
 
 
+def _reasons(case: Case, proof: Proof) -> Iterator[tuple[str, Need]]:
+    """Why a proof does not count any more, each with its day; the most demanding one last."""
+    rules = case.curriculum.shop.rules
+    rig = case.on_rig if proof.what == SIGN_OFF else ""
+    if rules.lapse.away and case.absence and case.absence.covers(proof.last.seen):
+        again = "return paper" if proof.what == PAPER else "new sign-off"
+        words = f"a {again}{rig} after {case.absence.days} days away"
+        yield case.absence.lapse, Need(words, again)
+    due = later(proof.event.seen, rules.renewal)
+    if rules.lapse.renewal and case.on > due:
+        words = f"a new {proof.what}{rig} (was due {due})"
+        yield later(due, 1), Need(words, f"new {_SHORT[proof.what]}")
+    if proof.what == (SIGN_OFF if case.module.sign_off.lines else PAPER):
+        for event, after in _setbacks(case):
+            if not _follows(proof.event, event):
+                words = f"a new {proof.what}{rig} after {after} of {event.seen}"
+                yield event.seen, Need(words, f"new {_SHORT[proof.what]}")
+
+
+_SHORT = {PAPER: "paper", SIGN_OFF: "sign-off"}
+
+
+def _setbacks(case: Case) -> Iterator[tuple[Event, str]]:
+    """What a skill must be shown again after, by the switches of the shop."""
+    switches = case.curriculum.shop.rules.lapse
+    on = {"incident": switches.incident, "suspended": switches.suspended}
+    for event in case.who.setbacks:
+        if on[event.kind] and event.data["module"] == case.module.id:
+            yield event, _AFTER[event.kind]
+    if case.module.sign_off.lines:
+        for mark in rounds_lost(case.who, case.module):
+            yield mark.event, "the last of the tries,"
+
+
+def _follows(proof: Event, event: Event) -> bool:
+    """Whether the proof was given after the event, by its day and by the order of the record."""
+    return proof.seen >= event.seen and proof.number > event.number
+
+
 def renewal_due(case: Case) -> str:
-    """The last day on which both the paper and the sign-off are young enough."""
-    oldest = min(seen for _, seen in _proofs(case))
-    return later(oldest, case.curriculum.shop.rules.renewal)
+    """The last day on which both the paper and the sign-off are young enough; "" for no end."""
+    rules = case.curriculum.shop.rules
+    if not rules.lapse.renewal:
+        return ""
+    return later(min(proof.event.seen for proof in _proofs(case)), rules.renewal)
 
 
 def raised_after(case: Case, held: int) -> str:
@@ -51,17 +106,18 @@ def raised_after(case: Case, held: int) -> str:
 
 
 def end_of_grace(case: Case, held: int) -> str:
-    """The last day on which the edition held still serves."""
-    return later(raised_after(case, held), case.curriculum.shop.rules.grace)
+    """The last day on which the edition held still serves; "" where a new one lapses nobody."""
+    rules = case.curriculum.shop.rules
+    return later(raised_after(case, held), rules.grace) if rules.lapse.new_edition else ""
 
 
 def complete_since(case: Case) -> str:
     """The day on which the last thing needed was there."""
     who, module = case.who, case.module.id
     taught = who.taught.get(module, {})
-    days = [seen for _, seen in _proofs(case)]
+    days = [proof.last.seen for proof in _proofs(case)]
     days += [taught[lesson.id] for lesson in case.module.lessons if lesson.id in taught]
-    days += [oral.seen for (code, _), oral in who.orals.items() if _is_last(case, code)]
+    days += [heard.seen for heard in _heard(case)]
     days += [who.sheets[case.rig]] if case.rig in who.sheets else []
     days += [who.briefed[module].seen] if module in who.briefed else []
     return max(days)
@@ -76,13 +132,18 @@ def days_in_module(case: Case) -> list[str]:
     return days + ([who.briefed[module].seen] if module in who.briefed else [])
 
 
-def _proofs(case: Case) -> list[tuple[str, str]]:
-    """What ages, and the day it was proved."""
-    found = [(PAPER, case.mark.event.seen)] if case.mark and case.passed else []
+def _proofs(case: Case) -> list[Proof]:
+    """What ages in this case."""
+    found = []
+    if case.held:
+        found.append(Proof(PAPER, case.held.full.event, case.held.last.event))
     if case.signed and case.module.sign_off.lines:
-        found.append((SIGN_OFF, case.signed.seen))
+        found.append(Proof(SIGN_OFF, case.signed, case.signed))
     return found
 
 
-def _is_last(case: Case, code: str) -> bool:
-    return case.mark is not None and case.mark.code == code
+def _heard(case: Case) -> list[Event]:
+    """The times a must-get of the last paper was put right aloud."""
+    mark = case.mark
+    asked = [case.who.heard(mark, item) for item in mark.missed] if mark else []
+    return [event for event in asked if event]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from generator.errors import Refusal
-from generator.records.checks_people import by_trainer, on_crew
+from generator.records.checks_people import by_trainer, judges, on_crew
 from generator.records.entry import Entry
-from generator.records.facts import folded
+from generator.records.facts import Mark, folded
 from generator.records.gather import live
-from generator.records.tries import check_try
+from generator.records.tries import allows_exceptions, check_try
 
 
 def new_code(entry: Entry) -> None:
@@ -83,8 +83,17 @@ def marker(entry: Entry) -> None:
         by_trainer(entry)
 
 
+def exception_allowed(entry: Entry) -> None:
+    """The module lets the owner open a try early."""
+    if entry.event.data.get("allow") == "try" and not allows_exceptions(entry.module):
+        raise Refusal(
+            f"{entry.module.title} allows no exception",
+            "wait for the next try: rigprimer person says when it may be",
+        )
+
+
 def missed_here(entry: Entry) -> None:
-    """The item asked aloud was missed that day, on a paper another trainer marked."""
+    """The item asked aloud was missed on a paper that another trainer marked."""
     data, who = entry.event.data, entry.who
     mark = who.marks.get(data["paper"])
     if mark is None or data["item"] not in mark.missed:
@@ -92,14 +101,25 @@ def missed_here(entry: Entry) -> None:
             f"{who.name} missed no must-get {data['item']} on paper {data['paper']}",
             "look at the result slip for the paper and the item",
         )
-    if folded(mark.event.by) == folded(entry.event.by):
+    if entry.event.seen < mark.event.seen:
         raise Refusal(
-            f"{entry.event.by} marked this paper", "let another trainer ask, with a fresh item"
+            f"the paper was sat on {mark.event.seen}, after that day", "give the day it was asked"
         )
-    if mark.event.seen != entry.event.seen:
-        raise Refusal(
-            f"the paper was sat on {mark.event.seen}; asking aloud mends it on that day only",
-            "teach it again and use a new paper",
-        )
-    if (data["paper"], data["item"]) in who.orals:
+    if who.heard(mark, data["item"]):
         raise Refusal(f"{who.name} was asked this aloud already", "teach it and use a new paper")
+    _asked_by_another(entry, mark)
+
+
+def _asked_by_another(entry: Entry, mark: Mark) -> None:
+    """Not the trainer who marked the paper, as long as the shop has another who may judge."""
+    marker = folded(mark.event.by)
+    others = [name for name in judges(entry) if folded(name) != marker]
+    alone = bool(entry.event.data.get("alone"))
+    if folded(entry.event.by) == marker and (others or not alone):
+        who = " or ".join(others) or "another trainer"
+        raise Refusal(f"{entry.event.by} marked this paper", f"let {who} ask, with fresh items")
+    if alone and others:
+        raise Refusal(
+            f"the shop has another trainer for this: {', '.join(others)}",
+            "enter it without saying that there is one only",
+        )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from generator.errors import Refusal
 from generator.records.crew import known
 from generator.records.entry import Entry
@@ -81,17 +83,66 @@ def basis_for_oneself(entry: Entry) -> None:
 
 
 def qualified(entry: Entry) -> None:
-    """The trainer can do what he judges: cleared in the module, or taken on the owner's word."""
+    """The trainer is cleared for what he judges; the first one is taken on the owner's word."""
     by = known(entry.book, entry.event.by)
-    then = gather(entry.history, entry.event.seen)
-    himself = then.person(by.name)
-    judged = cases(then, himself, entry.curriculum, entry.event.seen) if himself else []
-    cleared = any(standing(c).cleared for c in judged if c.module.id == entry.module.id)
-    if not by.basis and not cleared:
+    cleared = cleared_trainers(entry)
+    others = [name for name in cleared if folded(name) != folded(entry.event.person)]
+    if by.name in cleared or (by.basis and not others):
+        return
+    what = f"{by.name} is not cleared for {entry.module.title}, so can't sign others off"
+    if others:
         raise Refusal(
-            f"{by.name} is not cleared for {entry.module.title}, so can't sign others off",
-            "let a cleared trainer see it; or the owner names him again and says on what basis",
+            what, f"let {' or '.join(others)} see it, or sign {by.name} off for it first"
         )
+    raise Refusal(
+        what, "let a cleared trainer see it; or the owner names him again and says on what basis"
+    )
+
+
+def cleared_trainers(entry: Entry) -> list[str]:
+    """The current trainers who were cleared for the module, on any rig, on the day it was seen."""
+    module, day = entry.module.id, entry.event.seen
+    then = gather(entry.history, day)
+    return [
+        who.name
+        for who in then.people.values()
+        if entry.book.trainer(who.name, module)
+        and any(
+            standing(case).cleared
+            for case in cases(then, who, entry.curriculum, day)
+            if case.module.id == module
+        )
+    ]
+
+
+def judges(entry: Entry) -> list[str]:
+    """The trainers who may judge this person's work in the module that day: the cleared ones, or
+    where there is none, those on the owner's word.
+    """
+    person = folded(entry.event.person)
+    cleared = [name for name in cleared_trainers(entry) if folded(name) != person]
+    return cleared or [
+        who.name
+        for key, who in entry.book.people.items()
+        if key != person and who.basis and entry.book.trainer(who.name, entry.module.id)
+    ]
+
+
+def told(entry: Entry) -> None:
+    """It is said what happened."""
+    if not str(entry.event.data.get("what", "")).strip():
+        raise Refusal("it is not said what happened", "add it with --what, in a few words")
+
+
+def day_of_age(entry: Entry) -> None:
+    """The day is one."""
+    until = str(entry.event.data.get("until", ""))
+    try:
+        sound = date.fromisoformat(until).isoformat() == until
+    except ValueError:
+        sound = False
+    if not sound:
+        raise Refusal(f'"{until}" is not a day', "write it like 2026-04-30")
 
 
 def is_suspended(entry: Entry) -> None:

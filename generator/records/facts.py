@@ -25,6 +25,7 @@ class Mark:
     edition: int
     practice: bool
     missed: tuple[str, ...]
+    back: bool = False  # a short return paper: it renews a pass, it never makes one
 
     @property
     def code(self) -> str:
@@ -36,6 +37,14 @@ class Mark:
         """Whether the cut was reached, missed must-gets aside."""
         data = self.event.data
         return bool(data["right"] >= data["cut"] and (data["passed"] or self.missed))
+
+
+@dataclass(frozen=True)
+class Pass:
+    """The full paper on which a pass rests, and the last paper that bore it out."""
+
+    full: Mark
+    last: Mark
 
 
 @dataclass
@@ -54,7 +63,10 @@ class Person:
     sheets: dict[str, str] = field(default_factory=dict)  # rig: first day
     signed: dict[tuple[str, str], Event] = field(default_factory=dict)  # (module, rig): last
     marks: dict[str, Mark] = field(default_factory=dict)  # by code, in the order of marking
-    orals: dict[tuple[str, str], Event] = field(default_factory=dict)  # (code, item): last
+    orals: dict[tuple[str, str], list[Event]] = field(default_factory=dict)  # by (code, item)
+    setbacks: list[Event] = field(default_factory=list)  # incidents, suspensions: of one module
+    exceptions: list[Event] = field(default_factory=list)
+    of_age: str = ""  # the day from which the person may be cleared for a duty
 
     def suspension(self, module: str) -> Event | None:
         """What keeps the person from that module's work, if anything does."""
@@ -65,12 +77,17 @@ class Person:
         return tuple(item for item in mark.missed if not self._mended(mark, item))
 
     def _mended(self, mark: Mark, item: str) -> bool:
-        oral = self.orals.get((mark.code, item))
-        return (
-            oral is not None
-            and oral.data.get("right_in_a_row", 0) >= 2
-            and folded(oral.by) != folded(mark.event.by)
-        )
+        oral = self.heard(mark, item)
+        return oral is not None and oral.data.get("right_in_a_row", 0) >= 2
+
+    def heard(self, mark: Mark, item: str) -> Event | None:
+        """The one time the missed item was asked aloud; a second asking never counts.
+
+        Not by the trainer who marked the paper, unless the shop had no other one.
+        """
+        marker = folded(mark.event.by)
+        asked = self.orals.get((mark.code, item), [])
+        return next((o for o in asked if folded(o.by) != marker or o.data.get("alone")), None)
 
     def passes(self, mark: Mark) -> bool:
         """Whether the paper is a pass: enough right, and no must-get left missed."""
@@ -79,6 +96,16 @@ class Person:
     def counted(self, module: str) -> list[Mark]:
         """The counted papers of a module, in the order of marking."""
         return [m for m in self.marks.values() if m.module == module and not m.practice]
+
+    def holds(self, module: str) -> Pass | None:
+        """The pass that stands: a full paper passed, and no counted paper failed since."""
+        full = last = None
+        for mark in self.counted(module):
+            passes = self.passes(mark)
+            if not mark.back:
+                full = mark if passes else None
+            last = mark if passes else None
+        return Pass(full, last) if full and last else None
 
 
 @dataclass

@@ -100,13 +100,14 @@ def _marked(book: Book, who: Person, event: Event) -> None:
     missed = tuple(str(paper["items"][place - 1]["id"]) for place in event.data["must_missed"])
     practice = bool(paper["practice"] or event.data["practice"])
     who.marks.pop(code, None)  # marked anew, it is the latest
-    who.marks[code] = Mark(event, paper["module"], paper["edition"], practice, missed)
+    back = bool(paper.get("back"))
+    who.marks[code] = Mark(event, paper["module"], paper["edition"], practice, missed, back)
 
 
 def _heard(book: Book, who: Person, event: Event) -> None:
     trainer = book.trainer(event.by, event.data["module"])
     if trainer and trainer is not who:
-        who.orals[event.data["paper"], event.data["item"]] = event
+        who.orals.setdefault((event.data["paper"], event.data["item"]), []).append(event)
 
 
 def _signed(book: Book, who: Person, event: Event) -> None:
@@ -118,6 +119,21 @@ def _signed(book: Book, who: Person, event: Event) -> None:
 
 def _suspended(book: Book, who: Person, event: Event) -> None:
     who.suspended[event.data.get("module", EVERYTHING)] = event
+    _set_back(book, who, event)
+
+
+def _set_back(book: Book, who: Person, event: Event) -> None:
+    """An incident or a suspension speaks against a skill when it names its module."""
+    if event.data.get("module"):
+        who.setbacks.append(event)
+
+
+def _excepted(book: Book, who: Person, event: Event) -> None:
+    who.exceptions.append(event)
+
+
+def _under_age(book: Book, who: Person, event: Event) -> None:
+    who.of_age = event.data["until"]
 
 
 def _restored(book: Book, who: Person, event: Event) -> None:
@@ -156,6 +172,9 @@ ABOUT_A_PERSON: dict[str, Callable[[Book, Person, Event], None]] = {
     "signed-off": _signed,
     "suspended": _suspended,
     "restored": _restored,
+    "incident": _set_back,
+    "exception": _excepted,
+    "under-age": _under_age,
 }
 WITH_A_TRAINER = frozenset(("taught", "sheets-shown", "marked", "oral", "signed-off"))
 AT_WORK = WITH_A_TRAINER | {"joined", "left", "returned", "restored", "incident", "exception"}

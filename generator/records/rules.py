@@ -51,10 +51,17 @@ RULES: dict[str, tuple[Check, ...]] = {
     ),
     "suspended": (people.on_crew, people.stated, skills.known_module, people.reason),
     "restored": (people.stated, people.is_suspended),
-    "incident": (people.on_crew, people.stated),
-    "exception": (people.on_crew, people.stated, skills.known_module, people.reason),
+    "incident": (people.on_crew, people.stated, skills.known_module, people.told),
+    "exception": (
+        people.on_crew,
+        people.stated,
+        skills.known_module,
+        people.reason,
+        papers.exception_allowed,
+    ),
     "voided": (people.can_be_voided, people.reason),
     "edition": (skills.new_edition,),
+    "under-age": (people.on_crew, people.stated, people.day_of_age),
 }
 
 

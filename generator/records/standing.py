@@ -1,7 +1,8 @@
 """Standing: a pure function of the events, the curriculum and a day.
 
 Four clocks run: renewal after the paper and after the sign-off, grace after a new edition, and
-absence. A clock is over on the day after its last day.
+absence. A clock is over on the day after its last day. An incident or a suspension in a skill, and
+a round of tries used up, want the skill shown again.
 """
 
 from __future__ import annotations
@@ -24,7 +25,7 @@ from generator.records.ages import (
 from generator.records.clock import days_between, last_absence, later
 from generator.records.facts import Book, Person
 from generator.records.gather import gather
-from generator.records.needs import MIXING, Case, by_rig, lacks
+from generator.records.needs import MIXING, Case, Need, by_rig, lacks
 
 SOON = 30
 """Days before its end in which a clearance is shown as due."""
@@ -89,10 +90,12 @@ def standing(case: Case) -> Standing:
     """The standing in one case."""
     suspension = case.who.suspension(case.module.id)
     if not case.who.here:
-        return _told(case, "left", ["is not on the crew"], case.who.moved)
+        gone = Need("is not on the crew", "not on the crew")
+        return _told(case, "left", [gone], case.who.moved)
     if suspension:
         why = suspension.data.get("why") or "no reason given"
-        return _told(case, "suspended", [f"the owner must lift it: {why}"], suspension.seen)
+        lift = Need(f"the owner must lift it: {why}", "owner must lift it")
+        return _told(case, "suspended", [lift], suspension.seen)
     missing = lacks(case, case.module.edition)
     held = _edition_held(case)
     if held is None:
@@ -105,43 +108,50 @@ def _edition_held(case: Case) -> int | None:
 
     Older editions serve only those who once passed a paper as old.
     """
-    if not case.passed:
+    if not case.held:
         return None
     id, newest = case.module.id, case.module.edition
-    first = min(mark.edition for mark in case.who.counted(id) if case.who.passes(mark))
+    full = [mark for mark in case.who.counted(id) if not mark.back]
+    first = min(mark.edition for mark in full if case.who.passes(mark))
     older = {edition for edition in case.book.raised.get(id, {}) if first <= edition < newest}
     editions = (newest, *sorted(older, reverse=True))
     return next((edition for edition in editions if not lacks(case, edition)), None)
 
 
-def _on_the_way(case: Case, missing: list[str]) -> Standing:
+def _on_the_way(case: Case, missing: list[Need]) -> Standing:
     old = stale(case)
-    words = missing + [each.words for each in old]
-    if case.mark and case.passed and not any(each.what == PAPER for each in old):
-        return _told(case, "passed paper", words, case.mark.event.seen)
+    needs = missing + [each.need for each in old]
+    if case.held and not any(each.what == PAPER for each in old):
+        return _told(case, "passed paper", needs, case.held.last.event.seen)
     days = days_in_module(case)
-    return _told(case, "learning" if days else "not started", words, max(days, default=""))
+    return _told(case, "learning" if days else "not started", needs, max(days, default=""))
 
 
-def _with_everything(case: Case, held: int, missing: list[str]) -> Standing:
+def _with_everything(case: Case, held: int, missing: list[Need]) -> Standing:
     """`missing` is what the new edition asks beyond the one held."""
     old = stale(case)
     ends = [each.day for each in old]
-    due = renewal_due(case)
-    if missing:
-        last = end_of_grace(case, held)
-        due = min(due, last)
-        ends += [later(last, 1)] if case.on > last else []
+    last = end_of_grace(case, held) if missing else ""
+    if last and case.on > last:
+        ends.append(later(last, 1))
     if ends:
-        return _told(case, "lapsed", missing + [each.words for each in old], min(ends))
+        return _told(case, "lapsed", missing + [each.need for each in old], min(ends))
+    due = min(filter(None, (renewal_due(case), last)), default="")
     if missing:
         return _told(case, "re-brief", missing, raised_after(case, held), due)
-    soon = days_between(case.on, due) <= SOON
+    soon = bool(due) and days_between(case.on, due) <= SOON
     return _told(case, "due soon" if soon else "cleared", [], complete_since(case), due)
 
 
-def _told(case: Case, state: str, missing: list[str], since: str, due: str = "") -> Standing:
-    module = case.module
+def _told(case: Case, state: str, needs: list[Need], since: str, due: str = "") -> Standing:
     return Standing(
-        case.who.name, module.id, case.rig, state, tuple(missing), since, due, module.grants
+        case.who.name,
+        case.module.id,
+        case.rig,
+        state,
+        tuple(need.words for need in needs),
+        since,
+        due,
+        case.module.grants,
+        tuple(need.short for need in needs),
     )

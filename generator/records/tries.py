@@ -21,7 +21,7 @@ def check_try(who: Person, module: Module, day: str, history: Sequence[Event]) -
     failed = failed_tries(who, module.id)
     if not failed or _excepted(who, module, failed[-1], history):
         return
-    used_up = len(failed) % module.blueprint.tries == 0
+    used_up = len(failed) % max(module.blueprint.tries, 1) == 0
     wait = max(WEEK, module.blueprint.days_between) if used_up else module.blueprint.days_between
     earliest = later(failed[-1].event.seen, wait)
     again = "all tries are used" if used_up else "the last try was not passed"
@@ -45,6 +45,16 @@ def failed_tries(who: Person, module: str) -> list[Mark]:
     return failed
 
 
+def rounds_lost(who: Person, module: Module) -> list[Mark]:
+    """The counted papers with which a whole round of tries was used up, in order."""
+    lost, failed = [], 0
+    for mark in who.counted(module.id):
+        failed = 0 if who.passes(mark) else failed + 1
+        if failed and failed % max(module.blueprint.tries, 1) == 0:
+            lost.append(mark)
+    return lost
+
+
 def _check_practice(who: Person, module: Module) -> None:
     wanted = module.blueprint.practice
     done = sum(mark.practice and mark.module == module.id for mark in who.marks.values())
@@ -57,7 +67,7 @@ def _check_practice(who: Person, module: Module) -> None:
 
 def _excepted(who: Person, module: Module, last: Mark, history: Sequence[Event]) -> bool:
     """Whether the owner opened a try; never where the module clears for a duty."""
-    return not module.grants and any(
+    return allows_exceptions(module) and any(
         event.kind == "exception"
         and event.data.get("allow") == "try"
         and event.data.get("module") == module.id
@@ -65,9 +75,14 @@ def _excepted(who: Person, module: Module, last: Mark, history: Sequence[Event])
     )
 
 
+def allows_exceptions(module: Module) -> bool:
+    """Whether the owner may open a try early: as the module says, and never for a duty."""
+    return module.blueprint.exception and not module.grants
+
+
 def _taught_since(who: Person, module: Module, last: Mark, history: Sequence[Event]) -> bool:
     return any(
-        event.kind == "taught" and event.data["module"] == module.id
+        event.kind == "taught" and event.data["module"] == module.id and event.data["lessons"]
         for event in _since(who, last, history)
     )
 

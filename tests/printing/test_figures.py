@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from generator.errors import Refusal
 from generator.model.course import Curriculum
-from generator.printing.figures import FIGURES, draw, families, heat_schedule, pen
+from generator.printing.figures import FIGURES, draw, families, heat_schedule, pen, van_weights
 from generator.printing.figures.pen import label
 from generator.printing.stylesheet import FONTS, letters_of_font
 from generator.solving.answer import work
@@ -171,16 +171,23 @@ CASES: list[tuple[str, dict[str, str], list[str]]] = [
     ("heat-schedule", {"shift": "8"}, ["1.6 h", "4.8 h", "day 5", "new to the heat"]),
     (
         "van-weights",
-        {"gvwr_lb": "9000", "empty_lb": "6400", "water_lb": "834", "stock_lb": "293",
-         "crew_lb": "400"},
-        ["plate: 9,000 lb at most", "1,073 lb", "left to load", "stock 293 lb"],
+        {"gvwr_lb": "9000", "empty_lb": "6400", "water_gal": "100", "stock_gal": "30",
+         "sg": "1.17", "crew_lb": "400"},
+        ["plate: 9,000 lb at most", "1,073 lb", "left to load", "stock, 30 gal: 293 lb"],
     ),
     (
         "van-weights",
-        {"gvwr_lb": "7000", "empty_lb": "6400", "water_lb": "834", "stock_lb": "293",
-         "crew_lb": "400"},
+        {"gvwr_lb": "7000", "empty_lb": "6400", "water_gal": "100", "stock_gal": "30",
+         "sg": "1.17", "crew_lb": "400"},
         ["overloaded by", "927 lb"],
     ),
+    (
+        "fan-width",
+        {"angle": "40", "near_in": "12", "near_width_in": "8.735", "far_in": "24",
+         "far_width_in": "17.47"},
+        ["tip 12 in from the wall", "fan 8.74 in wide", "tip 24 in", "fan 17.47 in wide"],
+    ),
+    ("ladder-buckle", {}, ["buckle between", "top three rungs:", "past a rail:"]),
 ]  # fmt: skip
 
 # name, numbers, what the refusal must name
@@ -223,6 +230,11 @@ UNDRAWABLE: list[tuple[str, dict[str, str], str]] = [
     ("clear-zone", {"people_ft": "25", "cone_ft": "10", "cones": "15.7"}, "cones is 157/10"),
     ("clear-zone", {"people_ft": "25", "cone_ft": "1", "cones": "158"}, "cones is 158"),
     ("ladder-triangle", {"support_ft": "4", "foot_in": "50", "past_ft": "3"}, "farther out"),
+    (
+        "fan-width",
+        {"angle": "40", "near_in": "12", "near_width_in": "9", "far_in": "12", "far_width_in": "9"},
+        "near_in is not less",
+    ),
     ("power-line", {"line_ft": "-10", "ladder_ft": "28"}, "line_ft is -10"),
 ]
 
@@ -456,6 +468,13 @@ def test_heat_schedule_says_what_its_relations_say(curriculum: Curriculum) -> No
         for day, share in enumerate(shares, 1):
             hours = work(relation, {"shift": Fraction(8), "day": Fraction(day)}, "hours").value
             assert hours in (8 * share, None)  # a word once it is a full shift again
+
+
+def test_van_weights_weighs_water_as_its_relation_does(curriculum: Curriculum) -> None:
+    load = {"water_gal": Fraction(100), "stock_gal": Fraction(30), "sg": Fraction("1.17")}
+    known = work(curriculum.relations["liquid-load"], load, "lb").value
+
+    assert known == van_weights.GALLON * (100 + 30 * Fraction("1.17"))
 
 
 def test_words_are_escaped() -> None:

@@ -116,7 +116,7 @@ def options(words: list[str]) -> tuple[list[str], dict[str, str]]:
 def one_value(name: str, text: str) -> Any:
     if name in ("lessons", "must"):
         return [word for word in text.split(",") if word]
-    if name == "rebrief":
+    if name in ("rebrief", "alone"):
         return text == "yes"
     return int(text) if text.isdigit() else text
 

@@ -22,7 +22,8 @@ def check_marks(item: Item) -> None:
     assert judge(item, 1, item.answer.text).counts, item.answer.text
     for slip in item.slips:
         verdict = judge(item, 1, slip.text)
-        assert not (verdict.counts or verdict.half), (slip.text, verdict)
+        assert not verdict.counts, (slip.text, verdict)
+        assert not verdict.half, (slip.text, verdict)
 
 
 @pytest.mark.parametrize("form", ["write", "choose"])

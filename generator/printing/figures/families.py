@@ -125,8 +125,8 @@ def _cell(x: float, y: float, one: str, other: str) -> list[str]:
 
 
 def _frame(x: float, y: float, fill: str) -> str:
-    rim = {"stroke": _RULE, "stroke_width": FINE}
-    return shape("rect", x=x, y=y, width=_CELL, height=_CELL, fill=fill, **rim)
+    where = {"x": x, "y": y, "width": _CELL, "height": _CELL}
+    return shape("rect", **where, fill=fill, stroke=_RULE, stroke_width=FINE)
 
 
 def _diagonal(x: float, y: float) -> str:

@@ -22,22 +22,26 @@ from generator.printing.figures.pen import (
 )
 from generator.printing.figures.pictures import cross, tick, truck
 
-NEEDS = ("gvwr_lb", "empty_lb", "water_lb", "stock_lb", "crew_lb")
+NEEDS = ("gvwr_lb", "empty_lb", "water_gal", "stock_gal", "sg", "crew_lb")
+GALLON = Fraction("8.34")
+"""Pounds in a gallon of water, as the relation `weight` has it."""
+
+Loads = tuple[tuple[str, Fraction, str], ...]
 
 
 def draw(numbers: Numbers) -> str:
-    """The plate's limit, then what it weighs empty, its water, its stock and its people, in lb."""
-    limit, empty, water, stock, crew = positive("van-weights", numbers, *NEEDS)
+    """The plate, the empty van and its people in lb; water and stock in gal, sg of the stock."""
+    limit, empty, water, stock, sg, crew = positive("van-weights", numbers, *NEEDS)
     loads = (
         (PALE, empty, "empty, with gear"),
-        (WATER, water, "water"),
-        (STOCK, stock, "stock"),
+        (WATER, water * GALLON, f"water, {said(water, 'gal')}:"),
+        (STOCK, stock * sg * GALLON, f"stock, {said(stock, 'gal')}:"),
         (MIX, crew, "people"),
     )
     total = sum((load for _, load, _ in loads), Fraction(0))
-    scale = (WIDTH - 60) / float(max(limit, total))
+    scale = (WIDTH - 4) / float(max(limit, total))
     return sheet(
-        228,
+        226,
         [
             *truck(1, 74, 150),
             *_verdict(limit - total),
@@ -49,16 +53,18 @@ def draw(numbers: Numbers) -> str:
 
 
 def _verdict(left: Fraction) -> list[str]:
+    """What may still come aboard, rounded down; or by how much it is too heavy, rounded up."""
     words = "overloaded by" if left < 0 else "left to load"
     sign = cross if left < 0 else tick
+    pounds = -(left.numerator // left.denominator) if left < 0 else int(left)
     return [
         sign(190, 46, 12),
         label(214, 38, words),
-        label(214, 62, said(abs(left), "lb") if left else "0 lb", size=BIG, bold=True),
+        label(214, 62, said(Fraction(pounds), "lb") if pounds else "0 lb", size=BIG, bold=True),
     ]
 
 
-def _bar(loads: tuple[tuple[str, Fraction, str], ...], scale: float) -> list[str]:
+def _bar(loads: Loads, scale: float) -> list[str]:
     drawn, x = [], 2.0
     for fill, load, _ in loads:
         drawn.append(box(x, 114, float(load) * scale, 40, fill))
@@ -74,9 +80,10 @@ def _plate(x: float, words: str) -> list[str]:
     ]
 
 
-def _key(loads: tuple[tuple[str, Fraction, str], ...]) -> list[str]:
+def _key(loads: Loads) -> list[str]:
     drawn = []
     for n, (fill, load, words) in enumerate(loads):
         x, y = 2.0 + 245 * (n % 2), 176 + 26.0 * (n // 2)
-        drawn += [box(x, y, 30, 18, fill), label(x + 38, y + 14, f"{words} {said(load, 'lb')}")]
+        pounds = said(Fraction(round(load)), "lb") if load >= 1 else said(load, "lb")
+        drawn += [box(x, y, 30, 18, fill), label(x + 38, y + 14, f"{words} {pounds}")]
     return drawn
