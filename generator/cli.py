@@ -8,6 +8,7 @@ from __future__ import annotations
 import gc
 import sys
 from importlib import import_module
+from keyword import iskeyword
 from pathlib import Path
 from typing import Any
 
@@ -22,14 +23,28 @@ _COMMANDS = {  # name: the module of generator.commands that holds it
     "work": "desk",
     "problem": "desk",
     "demo": "desk",
+    "build": "products",
     "booklet": "printed",
+    "sheet": "products",
     "paper": "printed",
     "grade": "marking",
     "signoff": "people",
     "crew": "people",
-    "note": "people",
+    "note": "notes",
     "void": "people",
-    "board": "people",
+    "board": "board",
+    "person": "files",
+    "card": "files",
+    "due": "files",
+    "brief": "files",
+    "audit": "files",
+    "tidy": "files",
+    "stats": "numbers",
+    "plan": "numbers",
+    "backup": "keeping",
+    "restore": "keeping",
+    "export": "keeping",
+    "import": "keeping",
 }
 _MENU = (  # what a person would say, and the words that do it; <…> is asked for
     ("Check the curriculum", "check"),
@@ -40,6 +55,11 @@ _MENU = (  # what a person would say, and the words that do it; <…> is asked f
     ("Sign a person off on a rig", "signoff <module> <name> --rig <rig> --by <trainer>"),
     ("Add a person to the crew", "crew add <name>"),
     ("Show who may mix today", "board"),
+    ("Show what is due", "due"),
+    ("Print a person's file", "person <name>"),
+    ("Show what to reteach first", "stats --pdf"),
+    ("See how sure a pass is", "plan"),
+    ("Make a backup of the record", "backup"),
     ("See the demo", "demo"),
 )
 
@@ -56,7 +76,7 @@ class Rigprimer(click.Group):
         if name not in _COMMANDS:
             return None
         module = import_module(f"generator.commands.{_COMMANDS[name]}")
-        command: click.Command = getattr(module, name)
+        command: click.Command = getattr(module, f"{name}_" if iskeyword(name) else name)
         return command
 
     def resolve_command(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from generator.commands.saying import as_json, exact_text, number, say_json, shown
+from generator.commands.saying import as_json, exact_text, in_language, number, say_json, shown
 from generator.errors import Faults, Refusal, nearest
 from generator.words import LANGUAGES
 
@@ -17,6 +17,13 @@ if TYPE_CHECKING:
     from generator.model.problem import Problem
     from generator.workflows.place import Place
     from generator.workflows.reading_level import ModuleLevel
+
+
+RECORDS_BROKEN = (
+    "The records are not whole. Leave the file as it is. See what a backup says of the same events "
+    "(rigprimer check --records --against FILE), then go back to one that is whole "
+    "(rigprimer restore FILE)."
+)
 
 
 @click.command()
@@ -36,11 +43,19 @@ def start(folder: Path) -> None:
 @click.command()
 @as_json
 @click.option("--records", "check_records", is_flag=True, help="Test the records file as well.")
+@click.option("--head", metavar="HEX", help="Look for a printed head in the records.")
+@click.option("--against", type=click.Path(path_type=Path), help="Compare with a backup.")
 @click.option("--reading", is_flag=True, help="Show how hard each module is to read.")
 @click.option("--language", type=click.Choice(LANGUAGES[1:]), help="Show what is not translated.")
 @click.pass_obj
 def check(
-    place: Place, json_out: bool, check_records: bool, reading: bool, language: str | None
+    place: Place,
+    json_out: bool,
+    check_records: bool,
+    head: str | None,
+    against: Path | None,
+    reading: bool,
+    language: str | None,
 ) -> None:
     """Find every fault in the curriculum, with file and line."""
     from generator.workflows.check import check as find
@@ -48,12 +63,13 @@ def check(
     from generator.workflows.translation import translation_lines
 
     report = find(place.curriculum)
-    broken = _record_faults(place) if check_records else []
+    check_records = check_records or bool(head or against)
+    broken, noted = _examined(place, head, against) if check_records else ((), ())
     if json_out:
         said = [_fault_data(fault) for fault in report.faults]
         warned = [_fault_data(fault) for fault in report.warnings]
         say_json(
-            {"faults": said, "counts": report.counts, "warnings": warned, "records": broken}
+            {"faults": said, "counts": report.counts, "warnings": warned, "records": [*broken]}
             | {"distinct": report.distinct}
         )
     else:
@@ -69,8 +85,10 @@ def check(
         counts = ", ".join(f"{count} {name}" for name, count in report.counts.items())
         found = len(report.faults)
         click.echo(f"{found or 'No'} {'fault' if found == 1 else 'faults'} in {counts}.")
-        if check_records and not broken:
-            click.echo("The records are whole.")
+        for line in noted:
+            click.echo(line)
+        if check_records:
+            click.echo(RECORDS_BROKEN if broken else "The records are whole.")
     if report.faults or broken:
         raise click.exceptions.Exit(1)
 
@@ -96,11 +114,14 @@ def _say_levels(levels: Sequence[ModuleLevel]) -> None:
         )
 
 
-def _record_faults(place: Place) -> list[str]:
-    from generator.records.store import open_records
+def _examined(
+    place: Place, head: str | None, against: Path | None
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """What is wrong with the records, and what is worth knowing of them."""
+    from generator.workflows.keeping import examine
 
-    with open_records(place.records) as records:
-        return records.verify()
+    found = examine(place, head, against)
+    return found.faults, found.notes
 
 
 def _fault_data(fault: Any) -> dict[str, Any]:
@@ -157,9 +178,17 @@ def work(
 @click.argument("problem_id", metavar="[ID]", required=False)
 @click.option("--seed", type=click.IntRange(min=0), default=1, show_default=True)
 @click.option("--count", type=click.IntRange(min=1), default=1, show_default=True)
+@in_language
 @as_json
 @click.pass_obj
-def problem(place: Place, problem_id: str | None, seed: int, count: int, json_out: bool) -> None:
+def problem(
+    place: Place,
+    problem_id: str | None,
+    seed: int,
+    count: int,
+    language: str | None,
+    json_out: bool,
+) -> None:
     """See what a problem draws; with no ID, a table of all problems.
 
     Faults elsewhere in the curriculum do not matter. With --json one item is printed on each line.
@@ -167,7 +196,7 @@ def problem(place: Place, problem_id: str | None, seed: int, count: int, json_ou
     from generator.items.build import draw_item
     from generator.reading.curriculum import read_all
 
-    reading = read_all(place.curriculum)
+    reading = read_all(place.curriculum, language)
     curriculum = reading.curriculum
     if curriculum is None:
         raise Faults(reading.faults)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from fractions import Fraction
 from pathlib import Path
+from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 import click
@@ -50,3 +51,8 @@ def shown(path: Path) -> str:
         return str(path.resolve().relative_to(Path.cwd()))
     except ValueError:
         return str(path)
+
+
+def say(text: str, indent: str = "") -> None:
+    """A sentence or more, folded to the width of a screen."""
+    click.echo(fill(text, 88, initial_indent=indent, subsequent_indent=f"{indent}  "))

@@ -9,6 +9,7 @@ from functools import lru_cache
 from generator.items.draw import Drawer, Drawn, WrongWay, drawer
 from generator.items.stream import Stream
 from generator.maths.amounts import amount_text, mark_text
+from generator.maths.units import shown
 from generator.model.course import Question
 from generator.model.item import Answer, Item, Lines, Option, SlipValue
 from generator.model.problem import Choices, Problem
@@ -136,6 +137,9 @@ def _rounding(problem: Problem) -> str:
     if problem.find == "verdict":
         named = [answer_word(word, language) for word in words_of(problem.relation, "verdict")]
         return said["write"].format(words=enumerated(named, language))
+    if problem.find in problem.relation.whole:
+        unit = shown(drawer(problem).unit, language)
+        return said["size" if unit else "count"].format(unit=unit)
     whole = "whole_" if problem.mark == 1 and problem.rounding != "nearest" else ""
     mark = mark_text(problem.mark, drawer(problem).unit, language)
     return said[whole + problem.rounding].format(mark=mark)

@@ -13,7 +13,7 @@ from generator.model.item import Item, Option
 _LETTERS = "ABCDEFGHIJ"
 _BEFORE = re.compile(
     r"^(?:(?:the |my |la |el )?(?:answer|ans|option|letter|choice|respuesta|opci[oó]n|letra)\b"
-    r"(?: is| es)?[\s:=]*)+",
+    r"(?: is| es)?[\s:=]*)+|^(?:la|el) (?=[a-j]\b)",
     re.IGNORECASE,
 )
 _LETTER = re.compile(r"[\s(\[]*([a-z])\b[\s)\].:,=-]*(.*)", re.IGNORECASE)

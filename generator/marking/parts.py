@@ -5,25 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from generator.marking.spelled import Piece
+from generator.marking.number_words import HALF, PARTS, Piece
 from generator.marking.text import fold
 
-_HALF = "half medio media"
 _QUARTS = frozenset({"cuarto", "cuartos"})  # quarters, and quarts
-_PARTS = {
-    word: bottom
-    for bottom, words in {
-        2: _HALF,
-        3: "third thirds tercio tercios",
-        4: "quarter quarters fourth fourths cuarto cuartos cuarta cuartas",
-        5: "fifth fifths quinto quintos quinta quintas",
-        6: "sixth sixths sexto sextos",
-        8: "eighth eighths octavo octavos",
-        10: "tenth tenths decimo decimos decima decimas",
-    }.items()
-    for word in words.split()
-}
-_ALONE = frozenset(f"{_HALF} quarter cuarto".split())  # no "one" need stand before these
+_ALONE = frozenset(f"{HALF} quarter cuarto".split())  # no "one" need stand before these
 _DIGITS = re.compile(r"\d+\s*/\s*\d+")
 _AND = frozenset({"and", "y"})
 _A = frozenset({"a", "an"})
@@ -57,7 +43,7 @@ def _unhyphened(pieces: Sequence[Piece]) -> list[Piece]:
     return [
         piece
         for before, piece, after in around
-        if not (piece[1] == "-" and before[0] == "number" and fold(after[1]) in _PARTS)
+        if not (piece[1] == "-" and before[0] == "number" and fold(after[1]) in PARTS)
     ]
 
 
@@ -75,12 +61,12 @@ def _part(
     """A part and the place after it: three quarters, a half, quarter."""
     word, after = _at(words, at), _at(words, at + 1)
     if word in _ALONE and not (volume and word in _QUARTS and at and pieces[at - 1][0] == "number"):
-        return ("part", f"1/{_PARTS[word]}"), at + 1
-    if word in _A and after in _PARTS:
-        return ("part", f"1/{_PARTS[after]}"), at + 2
-    if at >= len(pieces) or after not in _PARTS or not _is_whole(pieces[at]):
+        return ("part", f"1/{PARTS[word]}"), at + 1
+    if word in _A and after in PARTS:
+        return ("part", f"1/{PARTS[after]}"), at + 2
+    if at >= len(pieces) or after not in PARTS or not _is_whole(pieces[at]):
         return None
-    top, bottom = int(pieces[at][1]), _PARTS[after]
+    top, bottom = int(pieces[at][1]), PARTS[after]
     quarts = volume and after in _QUARTS
     if quarts and _at(words, at + 2) != "de":
         return None  # 13 cuartos are quarts; 13 cuartos de galón are quarters, and the same

@@ -17,9 +17,9 @@ QUIET = listed(
     "nozzle number mix mixture batch bleach stock chlorine sh hypo hypochlorite water soap "
     "surfactant solution wash rinse cost costs price "
     "r resp se de del la el los las es son lo que esta unos unas cerca aprox aproximadamente "
-    "exactamente redondeado respuesta resultado medir mide usar usa uso poner pon pongo echar echa echo "
-    "agregar agrega necesita necesito hay seria dura en con da sale quedan queda fuerza fuerte "
-    "largo alto ancho afuera numero mezcla agua cloro jabon solucion costo cuesta precio"
+    "exactamente redondeado respuesta resultado medir mide usar usa uso poner pon pongo echar echa "
+    "echo agregar agrega necesita necesito hay seria dura en con da sale quedan queda fuerza "
+    "fuerte largo alto ancho afuera numero mezcla agua cloro jabon solucion costo cuesta precio"
 )
 
 # What is counted or holds something. Beside a number without a unit it is the unit: "3 parts".

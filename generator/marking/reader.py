@@ -100,7 +100,7 @@ def _one(amount: Amount, minus: bool, wanted: Unit) -> Reading:
         plain=plain,
         unit=amount.unit,
         others=tuple(value * scale for value in others),
-        custom=None if other is None else other * scale,
+        custom=None if other is None else (-other if minus else other) * scale,
         step=amount.number.step * scale,
     )
 

@@ -1,45 +1,14 @@
-"""Numbers in words put into digits: thirty-six, dos tercios, three and a half, two point five."""
+"""Numbers in words put into digits: thirty-six, treinta y seis, two point five, 12 thousand."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
+from generator.marking.number_words import HUNDREDS, ONES, PARTS, TENS, Piece
+from generator.marking.numbers import unreadable
 from generator.marking.text import fold
 
-Piece = tuple[str, str]
-"""The kind of a piece ("number", "part", "word" or "sign") and what it says."""
-
-
-def _counted(words: str, first: int = 0, step: int = 1) -> dict[str, int]:
-    """The words of a list, each worth `step` more; a / stands between words of equal worth."""
-    rows = enumerate(words.split())
-    return {word: first + place * step for place, row in rows for word in row.split("/")}
-
-
-_ONES = _counted(
-    "zero/cero one/un/uno/una two/dos three/tres four/cuatro five/cinco six/seis seven/siete "
-    "eight/ocho nine/nueve ten/diez eleven twelve/doce thirteen/trece fourteen/catorce "
-    "fifteen/quince sixteen/dieciseis seventeen/diecisiete eighteen/dieciocho "
-    "nineteen/diecinueve"
-) | _counted(
-    "veintiun/veintiuno/veintiuna veintidos veintitres veinticuatro veinticinco veintiseis "
-    "veintisiete veintiocho veintinueve",
-    21,
-)
 _ONCE = "once"  # eleven in Spanish; in English it is no number
-_TENS = _counted(
-    "twenty/veinte thirty/treinta forty/cuarenta fifty/cincuenta sixty/sesenta "
-    "seventy/setenta eighty/ochenta ninety/noventa",
-    20,
-    10,
-)
-_HUNDREDS = _counted(
-    "cien/ciento doscientos/doscientas trescientos/trescientas cuatrocientos/cuatrocientas "
-    "quinientos/quinientas seiscientos/seiscientas setecientos/setecientas "
-    "ochocientos/ochocientas novecientos/novecientas",
-    100,
-    100,
-)
 _THOUSAND = frozenset({"thousand", "mil"})
 _LINKS = frozenset({"and", "y", "-"})  # twenty-five, treinta y cinco, a hundred and five
 _POINTS = frozenset({"point", "punto", "coma"})
@@ -48,7 +17,7 @@ _POINTS = frozenset({"point", "punto", "coma"})
 def in_digits(pieces: Sequence[Piece], spanish: bool = False) -> list[Piece]:
     """The pieces with every whole or decimal number in words as one "number" in digits.
 
-    `spanish` lets "once" be eleven.
+    `spanish` lets "once" be eleven. Raises Refusal where a number has two senses.
 
     >>> in_digits([("word", each) for each in "treinta y cinco galones".split()])
     [('number', '35'), ('word', 'galones')]
@@ -95,6 +64,8 @@ def _whole(words: Sequence[str], at: int) -> tuple[int, int]:
     total, group, end = 0, -1, at
     while end < len(words):
         link = end > at and words[end] in _LINKS and end + 1 < len(words)
+        if link and _is_part(words, end + 1):
+            break  # fifty and one half
         word = words[end + link]
         if word in _THOUSAND and not total and not link:
             total, group = max(group, 1) * 1000, -1
@@ -106,6 +77,16 @@ def _whole(words: Sequence[str], at: int) -> tuple[int, int]:
     return total + max(group, 0), end
 
 
+def _is_part(words: Sequence[str], at: int) -> bool:
+    """Whether one half, or three-quarters, begins at `at`. Raises Refusal for 40 y 3 cuartos."""
+    part = " ".join(words[at + 1 : at + 3]).removeprefix("- ").partition(" ")[0]
+    if ONES.get(words[at], 10) >= PARTS.get(part, 0):
+        return False
+    if part == "cuartos":
+        raise unreadable(f'"{words[at]} cuartos" may be quarts or quarters')
+    return True
+
+
 def _with(group: int, word: str, total: int) -> int | None:
     """The number below a thousand when `word` comes to it; -1 stands for none as yet.
 
@@ -113,9 +94,9 @@ def _with(group: int, word: str, total: int) -> int | None:
     """
     if word == "hundred":
         return 100 if group < 0 else group * 100 if 0 < group < 100 else None
-    if word in _HUNDREDS:
-        return _HUNDREDS[word] if group < 0 else None
-    own = _ONES.get(word, _TENS.get(word, -1))
+    if word in HUNDREDS:
+        return HUNDREDS[word] if group < 0 else None
+    own = ONES.get(word, TENS.get(word, -1))
     if own < 0 or (group < 0 and total and not own):
         return None
     if group < 0:
@@ -129,9 +110,9 @@ def _decimals(words: Sequence[str], at: int) -> tuple[str, int]:
     if at >= len(words) or words[at] not in _POINTS:
         return "", at
     end = at + 1
-    while end < len(words) and _ONES.get(words[end], 10) < 10:
+    while end < len(words) and ONES.get(words[end], 10) < 10:
         end += 1
     if end > at + 1:
-        return "".join(str(_ONES[word]) for word in words[at + 1 : end]), end
+        return "".join(str(ONES[word]) for word in words[at + 1 : end]), end
     value, end = _whole(words, at + 1)
     return (str(value), end) if 10 <= value < 100 else ("", at)  # punto veinticinco

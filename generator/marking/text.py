@@ -31,7 +31,7 @@ _SPACED = re.compile(r"(?<![\d.,/:'-])([1-9]\d{0,2})((?: \d{3})+)(?!\d|\s*/|\s+\
 _IN_PROSE = re.compile(
     r"\bin (?=(?:total|all|the|there|your|my)\b)|\brounded(?: (?:up|down|off))?\b", re.IGNORECASE
 )
-_LEVEL_A = re.compile(r"\bdB ?\(A\)", re.IGNORECASE)
+_BRACKETED = re.compile(r"\b(?:(dB) ?\(A\)|oz ?\(weight\))", re.IGNORECASE)  # parts of a unit
 _ARROW = re.compile(r"[=-]+>")
 # control characters, line ends, soft hyphens, joiners and marks of direction
 _HIDDEN = "\x00-\x1f\x7f-\x9f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff"
@@ -65,7 +65,7 @@ def clean(text: str) -> str:
     if not text.isascii():
         text = _plain_letters(unicodedata.normalize("NFC", text))
     spaced = " ".join("".join(c if c.isprintable() else " " for c in text).split())
-    told = _LEVEL_A.sub("dBA", _ARROW.sub("=", _unquoted(spaced)))
+    told = _BRACKETED.sub(lambda m: "dBA" if m[1] else "ozwt", _ARROW.sub("=", _unquoted(spaced)))
     return _IN_PROSE.sub("", _SPACED.sub(lambda m: m[0].replace(" ", ""), told))
 
 

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from generator.marking import numbers
+from generator.marking.number_words import Piece
 from generator.marking.numbers import Written, read_number
 from generator.marking.parts import in_fractions
-from generator.marking.spelled import Piece, in_digits
+from generator.marking.spelled import in_digits
 from generator.marking.text import clean, fold
 from generator.marking.unit_words import MOST_WORDS, unit_of
 from generator.maths.units import Unit, parse_unit, same_kind

@@ -9,6 +9,7 @@ from functools import lru_cache
 from generator.marking.numbers import unreadable
 from generator.marking.synonyms import SYNONYMS
 from generator.marking.text import clean, fold, listed
+from generator.words import LANGUAGES, answer_word
 
 # Words that change nothing about a word answer. No negation and no "I": "I can't" is no answer.
 _AROUND = listed(
@@ -75,5 +76,6 @@ def _around(words: tuple[str, ...]) -> frozenset[str]:
 
 @lru_cache(maxsize=256)
 def _phrases(word: str) -> tuple[list[str], ...]:
-    """The word itself and what people write for it, each as a list of words."""
-    return tuple(phrase.split() for phrase in (fold(word), *SYNONYMS.get(word, ())))
+    """The word itself, as printed too, and what people write for it, each as a list of words."""
+    printed = dict.fromkeys(fold(answer_word(word, language)) for language in LANGUAGES)
+    return tuple(phrase.split() for phrase in (fold(word), *printed, *SYNONYMS.get(word, ())))

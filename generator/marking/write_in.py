@@ -17,7 +17,11 @@ from generator.model.item import Item
 
 _RATIO_ASKED = re.compile(r"\bpart(?:s|e|es)?\b|\bratio|\d\s*:\s*\d|\braz[oó]n|\bproporci", re.I)
 _TWO_WAYS = "it can be read in two ways, and one of them is right"
-_LIKELY = (*FULL, *HALF, "slip", "wrong-unit", "too-strong", "point", "ask-trainer", "wrong")
+# of two readings the one with the kind that stands first here
+_LIKELY = (
+    *("right", "right-other-unit", "no-unit", "rounding", "slip", "wrong-unit", "point"),
+    *("ask-trainer", "too-strong", "wrong"),
+)
 _TOO_MUCH = "Too much. Here more than the answer is never right."
 
 
@@ -35,7 +39,7 @@ def find_written(item: Item, written: str, language: str = "en") -> Finding:
     if thing := _strange(item, written, reading, wanted):
         return ask_trainer(f'it speaks of "{thing}"')
     if language == "es" and reading.value and reading.custom:
-        return _either(item, reading, wanted)
+        return _either(item, reading, reading.value, reading.custom, wanted)
     return _number(item, reading, wanted)
 
 
@@ -44,19 +48,21 @@ def _number(item: Item, reading: Reading, wanted: Unit) -> Finding:
     return next((finding for finding in found if finding), Finding("wrong"))
 
 
-def _either(item: Item, reading: Reading, wanted: Unit) -> Finding:
+def _either(
+    item: Item, reading: Reading, value: Fraction, custom: Fraction, wanted: Unit
+) -> Finding:
     """On a Spanish paper 1,280 is thousands or decimals, whichever makes sense.
 
     It stays open when one is right and the other a slip.
     """
-    times = (reading.custom or 0) / (reading.value or 1)
-    plain = None if reading.plain is None else reading.plain * times
-    other = replace(reading, value=reading.custom, plain=plain, others=(), custom=None)
+    plain = None if reading.plain is None else reading.plain * custom / value
+    others = tuple(each for each in reading.others if each != custom)
+    first = replace(reading, others=others)
     both = [
-        _number(item, each, wanted) for each in (replace(reading, others=(), custom=None), other)
+        _number(item, each, wanted) for each in (first, replace(first, value=custom, plain=plain))
     ]
     best = min(both, key=lambda finding: _LIKELY.index(finding.kind))
-    if best.kind in _LIKELY[:4] and any(finding.slip for finding in both):
+    if best.kind in FULL | HALF and any(finding.slip for finding in both):
         return ask_trainer(_TWO_WAYS)
     return best
 

@@ -17,6 +17,8 @@ def number_text(value: Fraction, mark: Fraction | None = None) -> str:
 
     Without a mark a number that does not end within four decimals is rounded half up.
     """
+    if value < 0:
+        return f"−{number_text(-value, mark)}"
     if mark in _JUG_MARKS:
         return mixed_text(value)
     if mark is not None:
@@ -29,12 +31,13 @@ def number_text(value: Fraction, mark: Fraction | None = None) -> str:
 
 def mixed_text(value: Fraction) -> str:
     """A mixed number: `2 3/4`, `1/4`, `3`."""
-    sign, size = ("−" if value < 0 else ""), abs(value)
-    whole, rest = divmod(size, 1)
+    if value < 0:
+        return f"−{mixed_text(-value)}"
+    whole, rest = divmod(value, 1)
     if not rest:
-        return f"{sign}{whole}"
+        return str(whole)
     part = f"{rest.numerator}/{rest.denominator}"
-    return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
+    return f"{whole} {part}" if whole else part
 
 
 def amount_text(
@@ -53,7 +56,7 @@ def _amount_text(
     value, unit, mark = Fraction(top, bottom), Unit(unit_text), Fraction(*marks) if marks else None
     if unit.is_fraction and mark is None:
         return mixed_text(value) if value.denominator <= 12 else f"{decimal_text(value * 100)}%"
-    number, name = number_text(value, mark), shown(unit, language)
+    number, name = number_text(value, mark), shown(unit, language, one=value == 1)
     if name == "$":
         return f"${number}"
     if name in ("%", "°", ""):

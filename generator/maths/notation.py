@@ -78,7 +78,7 @@ def _number(value: Fraction, outside: int) -> str:
     decimal = decimal_text(value, 12)
     if Fraction(decimal.replace(",", "")) == value:
         return decimal
-    if value.denominator < 1000:
+    if value.denominator <= 12:  # a third reads better as 1/3; conversion factors do not
         return _bracket(f"{value.numerator}/{value.denominator}", outside > 1)
     return decimal_text(value, 6)
 

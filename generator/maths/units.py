@@ -189,9 +189,13 @@ def convert(value: Fraction, source: Unit, target: Unit) -> Fraction:
     return value * ratio(source.parts, target.parts)
 
 
-def shown(unit: Unit, language: str = WRITTEN_IN) -> str:
-    """The unit as pages print it: `fl oz`, `sq ft`, `fl oz/gal`; "" for a plain number."""
-    names = {**words(language)["units"], **_UNNAMED}
+def shown(unit: Unit, language: str = WRITTEN_IN, one: bool = False) -> str:
+    """The unit as pages print it: `fl oz`, `sq ft`, `fl oz/gal`; "" for a plain number.
+
+    `one` when it follows the number 1, for languages where that matters.
+    """
+    said = words(language)
+    names = {**said["units"], **(said["one"] if one else {}), **_UNNAMED}
     parts = re.findall(r"[A-Za-z%]+|[^A-Za-z%]+", unit.text)
     return "".join(names.get(part, part) for part in parts) if unit.text != "1" else ""
 

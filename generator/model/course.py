@@ -206,7 +206,7 @@ class Curriculum:
     digest: str  # of every file read
     sums: tuple[Problem, ...] = ()  # the owner's own, in no module
     sheets: dict[str, Sheet] = field(default_factory=dict)
-    handouts: Handouts = Handouts()
+    handouts: Handouts = field(default_factory=Handouts)
     reactions: dict[str, Reaction] = field(default_factory=dict)
 
     def before(self, module: Module) -> list[Module]:

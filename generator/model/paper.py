@@ -26,6 +26,7 @@ class Paper:
     cut: int
     practice: bool = False
     language: str = "en"
+    back: bool = False  # the short return paper of someone who passed before and was away
 
 
 @dataclass(frozen=True)

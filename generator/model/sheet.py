@@ -8,7 +8,6 @@ from typing import ClassVar
 
 from generator.model.course import Caution
 
-
 LONGEST = 120
 """A line to write on, in mm, beyond which it runs to the edge of the page."""
 

@@ -120,6 +120,7 @@ class Shop:
     limits: Limits = Limits()
     stock_tests: tuple[StockTest, ...] = ()
     settled: tuple[tuple[str, str], ...] = field(default=())  # (question, the owner's answer)
+    copy_to: str = ""  # folder for a copy of the record after each write; "" for none
     spanish_checked: str = ""  # ISO date on which a fluent reader had read the Spanish
 
     @property

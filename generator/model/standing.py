@@ -37,6 +37,7 @@ class Standing:
     due: str
     grants: str = ""
     short: tuple[str, ...] = ()
+    renew: str = ""  # what is to be done by the day it is due
 
     @property
     def cleared(self) -> bool:

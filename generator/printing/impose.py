@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from io import BytesIO
 from pathlib import Path
 
-from pikepdf import Pdf, Rectangle
+from pikepdf import Name, Object, Page, Pdf
 
 from generator.printing.pdf import write_whole
 
@@ -39,13 +39,22 @@ def impose(pages: Path, copy: Path) -> int:
             side = made.add_blank_page(page_size=(2 * width, height))
             for place, number in enumerate(pair):
                 if number <= len(source.pages):
-                    half = Rectangle(place * width, 0, (place + 1) * width, height)
-                    side.add_overlay(source.pages[number - 1], half)
+                    drawn = made.copy_foreign(source.pages[number - 1].as_form_xobject())
+                    _lay(drawn, Name(f"/Page{number}"), side, place * width)
         made.docinfo["/Title"] = source.docinfo.get("/Title", "") or pages.stem
         written = BytesIO()
         made.save(written, deterministic_id=True)
         write_whole(copy, written.getvalue())
         return len(made.pages)
+
+
+def _lay(drawn: Object, name: Name, side: Page, left: float) -> None:
+    """Draw a page on a side, its left edge so many points from that of the sheet.
+
+    pikepdf's own overlay names what it draws at random, so no two copies would be the same.
+    """
+    side.add_resource(drawn, Name.XObject, name)
+    side.contents_add(f"q 1 0 0 1 {left:g} 0 cm {name} Do Q".encode())
 
 
 def page_count(path: Path) -> int:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from functools import partial
 
 from generator.errors import Refusal, nearest
 from generator.maths import exact
@@ -21,7 +22,7 @@ from generator.model.course import (
 )
 from generator.model.relation import Relation
 from generator.reading.gather import Gathered
-from generator.reading.lookups import ABSENT, Setting, Table, filled, looked_up
+from generator.reading.lookups import ABSENT, Setting, Table, filled, in_each, looked_up
 from generator.reading.nodes import Document, Path_
 from generator.reading.schema import FigureShape, LessonShape, NumberShape, QuestionShape
 from generator.reading.validate import validated
@@ -94,7 +95,7 @@ class _One:
 
     def text(self, path: Path_, text: str) -> str:
         with self.reader.gathered.at(self.document, path):
-            return filled(text, self.table)
+            return filled(text, self.table, language=self.document.language(path))
         return text
 
     def numbers(self) -> dict[str, Setting]:
@@ -113,11 +114,11 @@ class _One:
         if given is None:
             return ABSENT
         outcome = work(relation, given, shape.find)
-        unit, language = relation.quantities[shape.find].unit, self.reader.gathered.language
-        if outcome.value is None:
-            return Setting((), unit, answer_word(outcome.word, language))
-        text = amount_text(outcome.value, unit, language=language)
-        return Setting((outcome.value,), unit, text)
+        unit, value = relation.quantities[shape.find].unit, outcome.value
+        if value is None:
+            return in_each((), unit, lambda language: answer_word(outcome.word, language))
+        text = partial(amount_text, value, unit, None)
+        return in_each((value,), unit, lambda language: text(language=language))
 
     def values(self, texts: dict[str, str], table: Table) -> dict[str, Fraction] | None:
         """The numbers of a `with:`, or None when one is about a rig the shop does not have."""

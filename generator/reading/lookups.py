@@ -7,8 +7,8 @@ names such as `shop.wash.house` and `shop.rig-1.tank_gal`.
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass, fields
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, fields
 from fractions import Fraction
 
 from generator.errors import Refusal, nearest
@@ -16,7 +16,7 @@ from generator.maths import exact
 from generator.maths.amounts import amount_text, mixed_text, number_text
 from generator.maths.units import Unit, parse_unit, shown
 from generator.model.shop import Limits, Rig, Shop, Wash
-from generator.words import WRITTEN_IN, enumerated
+from generator.words import LANGUAGES, WRITTEN_IN, enumerated
 
 _BRACED = re.compile(r"\{([^{}]*)\}")
 _OWNED = re.compile(r"shop\.(rig-\d+|stock\.\d+|wash\.[\w-]+)\b.*")
@@ -40,6 +40,11 @@ class Setting:
     values: tuple[Fraction, ...]
     unit: Unit
     text: str
+    others: Mapping[str, str] = field(default_factory=dict)  # the text in other languages
+
+    def said(self, language: str) -> str:
+        """The text in a language."""
+        return self.others.get(language, self.text)
 
     @property
     def absent(self) -> bool:
@@ -68,33 +73,45 @@ def _has_such(name: str, table: Table) -> bool:
     return name.rsplit(".", 1)[-1] in _UNMEASURED or re.sub(r"\d+", "1", name, count=1) in table
 
 
-def filled(text: str, table: Table, left: frozenset[str] = frozenset()) -> str:
-    """`text` with every look-up replaced; names in `left` are kept for later.
+def filled(
+    text: str, table: Table, left: frozenset[str] = frozenset(), language: str = WRITTEN_IN
+) -> str:
+    """`text`, of that language, with every look-up replaced; names in `left` are kept for later.
 
     A line about a rig or stock that the shop does not have is left out.
     Raises Refusal for a name the table lacks, offering the nearest.
     """
-    lines = (_filled_line(line, table, left) for line in text.split("\n"))
+    lines = (_filled_line(line, table, left, language) for line in text.split("\n"))
     return "\n".join(line for line in lines if line is not None)
 
 
-def _filled_line(line: str, table: Table, left: frozenset[str]) -> str | None:
+def _filled_line(line: str, table: Table, left: frozenset[str], language: str) -> str | None:
     names = {found.strip() for found in _BRACED.findall(line)} - left
     found = {name: looked_up(name, table) for name in names}
     if any(setting.absent for setting in found.values()):
         return None
-    return _BRACED.sub(lambda m: found[m[1].strip()].text if m[1].strip() in found else m[0], line)
+    texts = {name: setting.said(language) for name, setting in found.items()}
+    return _BRACED.sub(lambda braced: texts.get(braced[1].strip(), braced[0]), line)
 
 
-def setting(value: Fraction, unit: str, language: str = WRITTEN_IN) -> Setting:
+def setting(value: Fraction, unit: str) -> Setting:
     """One number as a look-up."""
     parsed = parse_unit(unit)
-    text = amount_text(value, parsed, language=language)
-    if parsed.is_fraction:  # the owner writes 30%, and reads it
-        text = f"{number_text(value * 100)}%"
-    if value < 1 and value.denominator in (2, 4, 8) and unit in ("gal", "in"):
-        text = f"{mixed_text(value)} {shown(parsed, language)}"
-    return Setting((value,), parsed, text)
+
+    def text(language: str) -> str:
+        if parsed.is_fraction:  # the owner writes 30%, and reads it
+            return f"{number_text(value * 100)}%"
+        if value < 1 and value.denominator in (2, 4, 8) and unit in ("gal", "in"):
+            return f"{mixed_text(value)} {shown(parsed, language)}"
+        return amount_text(value, parsed, language=language)
+
+    return in_each((value,), parsed, text)
+
+
+def in_each(values: tuple[Fraction, ...], unit: Unit, text: Callable[[str], str]) -> Setting:
+    """A look-up with its text in each language."""
+    others = {language: text(language) for language in LANGUAGES if language != WRITTEN_IN}
+    return Setting(values, unit, text(WRITTEN_IN), others)
 
 
 def words(text: str) -> Setting:
@@ -103,52 +120,55 @@ def words(text: str) -> Setting:
 
 
 def settings(shop: Shop) -> dict[str, Setting]:
-    """Every look-up of shop.yaml, said in the shop's language."""
-    say = shop.language
+    """Every look-up of shop.yaml."""
     table = {
         "shop.name": words(shop.name),
-        "shop.stock": _many(shop.stock, "%", say),
-        "shop.wash_strengths": _many(tuple(w.strength for w in shop.washes), "%", say),
-        "shop.ladders": _many(shop.ladders, "ft", say),
+        "shop.stock": _many(shop.stock, "%"),
+        "shop.wash_strengths": _many(tuple(w.strength for w in shop.washes), "%"),
+        "shop.ladders": _many(shop.ladders, "ft"),
         "shop.jug_mark": setting(shop.jug_mark_gal, "gal"),
     }
     for place, stock in enumerate(shop.stock, 1):
         table[f"shop.stock.{place}"] = setting(stock, "%")
     for wash in shop.washes:
         table[f"shop.wash.{wash.id}"] = setting(wash.strength, "%")
-        table[f"shop.wash.{wash.id}.soap"] = setting(wash.soap, "floz/gal", say)
+        table[f"shop.wash.{wash.id}.soap"] = setting(wash.soap, "floz/gal")
         if wash.coverage is not None:
-            table[f"shop.wash.{wash.id}.coverage"] = setting(wash.coverage, "sqft/gal", say)
+            table[f"shop.wash.{wash.id}.coverage"] = setting(wash.coverage, "sqft/gal")
         if wash.dwell_from is not None and wash.dwell_to is not None:
             table[f"shop.wash.{wash.id}.dwell_from"] = setting(wash.dwell_from, "min")
             table[f"shop.wash.{wash.id}.dwell_to"] = setting(wash.dwell_to, "min")
     if shop.stock_half is not None:
         table[_NEEDS_TESTS] = setting(exact.half_up(shop.stock_half), "day")
-    for name, value in _numbers_of(shop.limits, say).items():
+    for name, value in _numbers_of(shop.limits).items():
         table[f"shop.limit.{name}"] = value
     for rig in shop.rigs:
-        for name, value in rig_values(rig, say).items():
+        for name, value in rig_values(rig).items():
             table[f"shop.{rig.id}.{name}"] = value
         table[f"shop.{rig.id}.name"] = words(rig.name)
     return table
 
 
-def rig_values(rig: Rig, language: str = WRITTEN_IN) -> dict[str, Setting]:
+def rig_values(rig: Rig) -> dict[str, Setting]:
     """The numbers of one rig by name: `tank_gal`, `usable_gal`, `machine_gpm`…"""
-    return _numbers_of(rig, language) | {"usable_gal": setting(rig.usable_gal, "gal")}
+    return _numbers_of(rig) | {"usable_gal": setting(rig.usable_gal, "gal")}
 
 
-def _numbers_of(holder: Rig | Limits, language: str) -> dict[str, Setting]:
+def _numbers_of(holder: Rig | Limits) -> dict[str, Setting]:
     """Every number of a rig or of the limits, the unit read from the end of its name."""
     numbers = {f.name: getattr(holder, f.name) for f in fields(holder)}
     return {
-        name: setting(value, _UNITS.get(unit, unit), language)
+        name: setting(value, _UNITS.get(unit, unit))
         for name, value in numbers.items()
         if isinstance(value, Fraction) and (unit := name.rsplit("_", 1)[-1])
     }
 
 
-def _many(values: tuple[Fraction, ...], unit: str, language: str) -> Setting:
+def _many(values: tuple[Fraction, ...], unit: str) -> Setting:
     parsed = parse_unit(unit)
-    texts = [amount_text(value, parsed, language=language) for value in values]
-    return Setting(values, parsed, enumerated(texts, language) if texts else "")
+
+    def text(language: str) -> str:
+        each = [amount_text(value, parsed, language=language) for value in values]
+        return enumerated(each, language) if each else ""
+
+    return in_each(values, parsed, text)

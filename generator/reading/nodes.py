@@ -40,7 +40,9 @@ class Document:
         return self.lines.get(path, 1)
 
     def language(self, path: Path_) -> str:
-        """The language of the thing at a path."""
+        """The language of what stands at a path: that of the nearest thing around it."""
+        while path and path not in self.languages:
+            path = path[:-1]
         return self.languages.get(path, WRITTEN_IN)
 
     def fault(self, path: Path_, what: str, next: str) -> Fault:

@@ -19,6 +19,7 @@ from typing import Any
 
 from generator.errors import Fault, nearest
 from generator.reading.nodes import Document, Path_
+from generator.words import WRITTEN_IN
 
 _TEXTS = {"title", "aim", "why", "text", "happens", "do", "call", "pass", "idea", "right", "ask"}
 _TEXTS |= {"reason", "caption", "alt", "tell", "look", "label", "convention", "passed", "not_yet"}
@@ -107,7 +108,7 @@ def read_overlay(document: Document, overlay: Document | None, language: str) ->
 def overlaid(document: Document, overlay: Overlay, language: str) -> Document:
     """The document with the texts of the overlay in their places."""
     data = deepcopy(document.data)
-    languages: dict[Path_, str] = {}
+    languages = dict.fromkeys(overlay.units, WRITTEN_IN)
     for path, unit in overlay.units.items():
         if overlay.is_used(path):
             languages[path] = language

@@ -111,7 +111,7 @@ class ProblemReader:
     def ask(self, document: Document, name: str, shape: ProblemShape, drawn: frozenset[str]) -> str:
         """The question, look-ups of the shop filled in, those of the draw kept."""
         with self.gathered.at(document, (name, "ask")):
-            return filled(shape.ask, self.table, drawn)
+            return filled(shape.ask, self.table, drawn, document.language((name, "ask")))
         return ""
 
     def mark(self, document: Document, name: str, shape: ProblemShape) -> Fraction:

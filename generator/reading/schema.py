@@ -131,6 +131,7 @@ class ShopShape(Shape):
     limits: LimitsShape = LimitsShape()
     stock_tests: list[StockTestShape] = []
     rules: RulesShape = RulesShape()
+    copy_to: Blank = ""
     settled: dict[Text, Blank] = {}
     spanish_checked: Day = ""
 

@@ -40,7 +40,7 @@ class ChecksShape(_BlockShape):
     """Lines to check."""
 
     checks: Annotated[list[Text], Field(min_length=1)]
-    boxes: Annotated[list[Text], Field(min_length=1, max_length=3)] = ["OK", "FAIL"]
+    boxes: Annotated[list[Text], Field(min_length=1, max_length=3)] = Field(default=["OK", "FAIL"])
 
 
 class ColumnShape(Shape):
@@ -62,7 +62,7 @@ class TableShape(_BlockShape):
     ]
     rows: Whole
     height: Number = Fraction(9)
-    first: list[Text] = []
+    first: list[Text] = Field(default=[])
 
 
 class WriteShape(_BlockShape):
@@ -180,7 +180,7 @@ class SheetShape(Shape):
     for_: Text = Field(alias="for")
     page: Literal["upright", "sideways"] = "upright"
     blocks: Annotated[list[BlockField], Field(min_length=1)]
-    sources: list[Id] = []
+    sources: list[Id] = Field(default=[])
 
 
 class SaidShape(Shape):
@@ -238,8 +238,8 @@ class LeafletPageShape(Shape):
 
     title: SaidShape
     picture: PictureShape | None = None
-    wear: list[Id] = []
-    lines: Annotated[list[LineShape], Field(max_length=6)] = []
+    wear: list[Id] = Field(default=[])
+    lines: Annotated[list[LineShape], Field(max_length=6)] = Field(default=[])
 
 
 class LeafletShape(Shape):

@@ -31,14 +31,13 @@ def read_shop(document: Document, gathered: Gathered) -> Shop:
         limits=Limits(**dict(shape.limits)),
         stock_tests=tuple(StockTest(**dict(test)) for test in shape.stock_tests),
         settled=tuple(shape.settled.items()),
+        copy_to=shape.copy_to,
         spanish_checked=shape.spanish_checked,
     )
 
 
 def _rules(shape: RulesShape) -> Rules:
-    return Rules(
-        shape.renewal_days, shape.grace_days, shape.away_days, Lapse(**dict(shape.lapse))
-    )
+    return Rules(shape.renewal_days, shape.grace_days, shape.away_days, Lapse(**dict(shape.lapse)))
 
 
 def _check_numbers(shape: ShopShape, document: Document, gathered: Gathered) -> None:

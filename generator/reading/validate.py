@@ -35,7 +35,8 @@ def _said(shape: type[BaseModel], error: ErrorDetails) -> tuple[str, str]:
     context: dict[str, Any] = error.get("ctx", {})
     match error["type"]:
         case "refusal":
-            return f"{key}: {context['what']}", context["next"]
+            what = context["what"]
+            return what if key.isdigit() else f"{key}: {what}", context["next"]
         case "missing":
             return f"{key} is missing", f"add {key}:"
         case "extra_forbidden":

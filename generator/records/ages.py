@@ -55,6 +55,7 @@ def _reasons(case: Case, proof: Proof) -> Iterator[tuple[str, Need]]:
     """Why a proof does not count any more, each with its day; the most demanding one last."""
     rules = case.curriculum.shop.rules
     rig = case.on_rig if proof.what == SIGN_OFF else ""
+    short = proof.what.removeprefix("written ")
     if rules.lapse.away and case.absence and case.absence.covers(proof.last.seen):
         again = "return paper" if proof.what == PAPER else "new sign-off"
         words = f"a {again}{rig} after {case.absence.days} days away"
@@ -62,27 +63,23 @@ def _reasons(case: Case, proof: Proof) -> Iterator[tuple[str, Need]]:
     due = later(proof.event.seen, rules.renewal)
     if rules.lapse.renewal and case.on > due:
         words = f"a new {proof.what}{rig} (was due {due})"
-        yield later(due, 1), Need(words, f"new {_SHORT[proof.what]}")
+        yield later(due, 1), Need(words, f"new {short}")
     if proof.what == (SIGN_OFF if case.module.sign_off.lines else PAPER):
-        for event, after in _setbacks(case):
+        for event, why in _setbacks(case):
             if not _follows(proof.event, event):
-                words = f"a new {proof.what}{rig} after {after} of {event.seen}"
-                yield event.seen, Need(words, f"new {_SHORT[proof.what]}")
-
-
-_SHORT = {PAPER: "paper", SIGN_OFF: "sign-off"}
+                yield event.seen, Need(f"a new {proof.what}{rig} {why}", f"new {short}")
 
 
 def _setbacks(case: Case) -> Iterator[tuple[Event, str]]:
-    """What a skill must be shown again after, by the switches of the shop."""
+    """After what a skill must be shown again, by the switches of the shop, and why in words."""
     switches = case.curriculum.shop.rules.lapse
     on = {"incident": switches.incident, "suspended": switches.suspended}
     for event in case.who.setbacks:
         if on[event.kind] and event.data["module"] == case.module.id:
-            yield event, _AFTER[event.kind]
+            yield event, f"after {_AFTER[event.kind]} of {event.seen}"
     if case.module.sign_off.lines:
         for mark in rounds_lost(case.who, case.module):
-            yield mark.event, "the last of the tries,"
+            yield mark.event, f"since all tries were used up on {mark.event.seen}"
 
 
 def _follows(proof: Event, event: Event) -> bool:
@@ -96,6 +93,14 @@ def renewal_due(case: Case) -> str:
     if not rules.lapse.renewal:
         return ""
     return later(min(proof.event.seen for proof in _proofs(case)), rules.renewal)
+
+
+def renewing(case: Case, due: str) -> str:
+    """What is to be proved anew by the day it is due (ISO), in words."""
+    renewal = case.curriculum.shop.rules.renewal
+    old = [each for each in _proofs(case) if later(each.event.seen, renewal) == due]
+    rig = case.on_rig if any(each.what == SIGN_OFF for each in old) else ""
+    return f"a new {' and a new '.join(each.what for each in old)}{rig}" if old else ""
 
 
 def raised_after(case: Case, held: int) -> str:

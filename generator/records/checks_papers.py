@@ -71,6 +71,17 @@ def adds_up(entry: Entry) -> None:
         raise Refusal(f"the result does not fit paper {paper['code']}", "mark the paper again")
 
 
+def back_after_a_pass(entry: Entry) -> None:
+    """A return paper is for someone who passed a full one before."""
+    if entry.paper.get("back") and not entry.paper["practice"] and entry.event.person:
+        counted = entry.who.counted(entry.module.id)
+        if not any(entry.who.passes(mark) for mark in counted if not mark.back):
+            raise Refusal(
+                f"{entry.who.name} never passed a full paper in {entry.module.title}",
+                "print a full paper; the return paper is for those who passed before",
+            )
+
+
 def try_open(entry: Entry) -> None:
     """A counted paper may be sat on that day."""
     if not entry.paper["practice"]:

@@ -91,9 +91,7 @@ def qualified(entry: Entry) -> None:
         return
     what = f"{by.name} is not cleared for {entry.module.title}, so can't sign others off"
     if others:
-        raise Refusal(
-            what, f"let {' or '.join(others)} see it, or sign {by.name} off for it first"
-        )
+        raise Refusal(what, f"let {' or '.join(others)} see it, or sign {by.name} off for it first")
     raise Refusal(
         what, "let a cleared trainer see it; or the owner names him again and says on what basis"
     )

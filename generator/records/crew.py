@@ -12,7 +12,12 @@ from generator.records.gather import gather
 
 def on_crew(events: Sequence[Event]) -> tuple[str, ...]:
     """The names of those who joined and have not left, in the order they joined."""
-    return tuple(who.name for who in gather(events).people.values() if who.here)
+    return here(gather(events))
+
+
+def here(book: Book) -> tuple[str, ...]:
+    """The names of those on the crew, in the order they joined."""
+    return tuple(who.name for who in book.people.values() if who.here)
 
 
 def has_left(events: Sequence[Event]) -> tuple[str, ...]:
@@ -22,7 +27,11 @@ def has_left(events: Sequence[Event]) -> tuple[str, ...]:
 
 def trainers(events: Sequence[Event]) -> tuple[str, ...]:
     """The names of current trainers: named by the owner, not ended, not left or suspended."""
-    book = gather(events)
+    return training(gather(events))
+
+
+def training(book: Book) -> tuple[str, ...]:
+    """The names of current trainers, in the order they joined."""
     return tuple(who.name for who in book.people.values() if book.trainer(who.name, ""))
 
 

@@ -15,8 +15,12 @@ from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 from generator.errors import Refusal
 from generator.model.item import Lines
+from generator.records.rows import LongList
 
 T = TypeVar("T")
+
+LISTS = (list, LongList)
+"""What a list of the record may be; a long one is decoded when it is looked at."""
 
 
 def plain(value: Any) -> Any:
@@ -53,7 +57,7 @@ def _made(hint: Any, data: Any) -> Any:
         return _dataclass(hint, data)
     if origin in (Union, types.UnionType):
         return _one_of(inside, data)
-    if origin in (tuple, Sequence) and isinstance(data, list):
+    if origin in (tuple, Sequence) and isinstance(data, LISTS):
         return tuple(_made(inside[0], each) for each in data)
     if origin is dict and isinstance(data, dict):
         return {name: _made(inside[1], each) for name, each in data.items()}
@@ -70,7 +74,7 @@ def _one_of(hints: tuple[Any, ...], data: Any) -> Any:
         return None
     for hint in hints:
         is_list = (get_origin(hint) or hint) in (tuple, list)
-        if hint is not type(None) and is_list == isinstance(data, list):
+        if hint is not type(None) and is_list == isinstance(data, LISTS):
             return _made(hint, data)
     raise TypeError(f"{data!r} is none of {hints}")
 

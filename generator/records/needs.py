@@ -18,6 +18,7 @@ from generator.records.facts import Book, Mark, Pass, Person
 
 MIXING = "mix"
 """Duties that begin with this word need the data sheets of the rig shown."""
+SHEETS = "data sheets"
 BY_CARD = "mix-card"
 """Mixing the card's own recipes in an empty tank, and nothing else."""
 
@@ -142,7 +143,7 @@ def _must_get(case: Case, mark: Mark, item: str) -> Need:
 def _sheets(case: Case, edition: int) -> list[Need]:
     if not case.module.grants.startswith(MIXING) or case.rig in case.who.sheets:
         return []
-    return [Need(f"be shown the data sheets of {case.rig_name}", "data sheets")]
+    return [Need(f"be shown the data sheets of {case.rig_name}", SHEETS)]
 
 
 def _skills(case: Case, edition: int) -> list[Need]:

@@ -25,7 +25,12 @@ RULES: dict[str, tuple[Check, ...]] = {
     "trainer-ended": (people.is_trainer, people.stated),
     "taught": (people.on_crew, people.by_trainer, skills.known_lessons, skills.current_briefing),
     "sheets-shown": (people.on_crew, people.by_trainer, skills.known_rig),
-    "issued": (papers.new_code, papers.current_paper, papers.named_person),
+    "issued": (
+        papers.new_code,
+        papers.current_paper,
+        papers.named_person,
+        papers.back_after_a_pass,
+    ),
     "marked": (
         people.on_crew,
         papers.not_marked,
@@ -33,6 +38,7 @@ RULES: dict[str, tuple[Check, ...]] = {
         papers.current_paper,
         papers.adds_up,
         papers.marker,
+        papers.back_after_a_pass,
         papers.try_open,
     ),
     "oral": (

@@ -19,7 +19,8 @@ from generator.records.facts import Book, Mark, folded
 from generator.records.gather import gather
 
 FIRST, LATER, PRACTICE = "first", "later", "practice"
-"""The first counted paper of a person in a module and season; a later one; one for practice."""
+"""The first counted paper of a person in a module and season; a later one, or one on coming back;
+one for practice."""
 
 UNNAMED = {  # verdicts that are a slip of their own, when no slip of the problem is named
     "blank": "left it blank",
@@ -30,6 +31,8 @@ UNNAMED = {  # verdicts that are a slip of their own, when no slip of the proble
     "too-strong": "gave more than is safe",
 }
 OUT_OF_ORDER = "put them in another order"
+
+_NO_PAPERS = frozenset(("taught", "sheets-shown", "signed-off"))  # most of a record, left out
 
 Way = tuple[str, str]
 """A wrong way: the question it belongs to ("" for ways of working, which problems share), words."""
@@ -68,7 +71,7 @@ def sittings(events: Sequence[Event]) -> tuple[Sitting, ...]:
     Raises Refusal when the record of one is not whole.
     """
     with collecting.put_off():
-        book = gather(events)
+        book = gather([event for event in events if event.kind not in _NO_PAPERS])
         return tuple(_sittings(book))
 
 
@@ -77,17 +80,18 @@ def _sittings(book: Book) -> Iterator[Sitting]:
         begun: set[tuple[str, str]] = set()
         marks = sorted(who.marks.values(), key=attrgetter("event.seen", "event.number"))
         for mark in marks:
-            round_ = mark.module, mark.event.seen[:4]
-            kind = PRACTICE if mark.practice else LATER if round_ in begun else FIRST
+            season = mark.module, mark.event.seen[:4]
+            later = mark.back or season in begun
+            kind = PRACTICE if mark.practice else LATER if later else FIRST
             if kind == FIRST:
-                begun.add(round_)
+                begun.add(season)
             yield _sitting(book, mark, folded(who.name), kind)
 
 
 def _sitting(book: Book, mark: Mark, person: str, kind: str) -> Sitting:
     paper, data = book.papers[mark.code], mark.event.data
     try:
-        shown = tuple(_shown(paper["items"], data))
+        shown = tuple(_shown(list(paper["items"]), list(data["verdicts"]), data.get("how")))
         title, scored = str(paper["module_title"]), (int(data["right"]), int(data["items"]))
     except (LookupError, TypeError, ValueError, AttributeError) as error:
         raise Refusal(
@@ -97,10 +101,11 @@ def _sitting(book: Book, mark: Mark, person: str, kind: str) -> Sitting:
     return Sitting(person, mark.module, title, mark.event.seen[:4], kind, *scored, shown)
 
 
-def _shown(items: Sequence[dict[str, Any]], data: dict[str, Any]) -> Iterator[Shown]:
+def _shown(
+    items: Sequence[dict[str, Any]], verdicts: Sequence[dict[str, Any]], how: str | None
+) -> Iterator[Shown]:
     """One Shown for each item id, in printed order."""
-    verdicts = data["verdicts"]
-    named = _slips_named(data)
+    named = _slips_named(verdicts, how)
     copies: dict[str, list[tuple[dict[str, Any], dict[str, Any]]]] = {}
     for verdict in verdicts:
         item = items[verdict["position"] - 1]
@@ -119,11 +124,10 @@ def _shown(items: Sequence[dict[str, Any]], data: dict[str, Any]) -> Iterator[Sh
         )
 
 
-def _slips_named(data: dict[str, Any]) -> bool:
+def _slips_named(verdicts: Sequence[dict[str, Any]], how: str | None) -> bool:
     """Whether whoever marked it looked for slips: by eye, only some do."""
-    wrong = [verdict for verdict in data["verdicts"] if not verdict["counts"]]
-    by_eye = data.get("how") == "by eye"
-    return not by_eye or not wrong or any(verdict["slip"] for verdict in wrong)
+    wrong = [verdict for verdict in verdicts if not verdict["counts"]]
+    return how != "by eye" or not wrong or any(verdict["slip"] for verdict in wrong)
 
 
 def _possible(item: dict[str, Any]) -> Iterator[Way]:

@@ -20,6 +20,7 @@ from generator.records.ages import (
     end_of_grace,
     raised_after,
     renewal_due,
+    renewing,
     stale,
 )
 from generator.records.clock import days_between, last_absence, later
@@ -35,9 +36,23 @@ def standings(events: Sequence[Event], curriculum: Curriculum, on: str) -> tuple
     """Everybody's standing on that day (ISO): by person, module, and rig where it matters."""
     with collecting.put_off():
         book = gather(events, on)
+    return standings_in(book, curriculum, on)
+
+
+def standings_in(book: Book, curriculum: Curriculum, on: str) -> tuple[Standing, ...]:
+    """Everybody's standing on that day (ISO), from facts gathered up to it."""
     return tuple(
-        standing(case) for who in book.people.values() for case in cases(book, who, curriculum, on)
+        each
+        for who in book.people.values()
+        for each in person_standings(book, who, curriculum, on)
     )
+
+
+def person_standings(
+    book: Book, who: Person, curriculum: Curriculum, on: str
+) -> tuple[Standing, ...]:
+    """One person's standing: by module, and rig where it matters."""
+    return tuple(standing(case) for case in cases(book, who, curriculum, on))
 
 
 def cases(book: Book, who: Person, curriculum: Curriculum, on: str) -> list[Case]:
@@ -138,12 +153,16 @@ def _with_everything(case: Case, held: int, missing: list[Need]) -> Standing:
         return _told(case, "lapsed", missing + [each.need for each in old], min(ends))
     due = min(filter(None, (renewal_due(case), last)), default="")
     if missing:
-        return _told(case, "re-brief", missing, raised_after(case, held), due)
+        first = "; ".join(need.words for need in missing) if due == last else renewing(case, due)
+        return _told(case, "re-brief", missing, raised_after(case, held), due, first)
     soon = bool(due) and days_between(case.on, due) <= SOON
-    return _told(case, "due soon" if soon else "cleared", [], complete_since(case), due)
+    state = "due soon" if soon else "cleared"
+    return _told(case, state, [], complete_since(case), due, renewing(case, due))
 
 
-def _told(case: Case, state: str, needs: list[Need], since: str, due: str = "") -> Standing:
+def _told(
+    case: Case, state: str, needs: list[Need], since: str, due: str = "", renew: str = ""
+) -> Standing:
     return Standing(
         case.who.name,
         case.module.id,
@@ -154,4 +173,5 @@ def _told(case: Case, state: str, needs: list[Need], since: str, due: str = "") 
         due,
         case.module.grants,
         tuple(need.short for need in needs),
+        renew,
     )

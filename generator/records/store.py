@@ -7,41 +7,54 @@ missing, locked, closed, read-only, damaged, full or newer than this program.
 
 from __future__ import annotations
 
-import os
-import re
 import sqlite3
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack
 from pathlib import Path
 from types import TracebackType
+from typing import NamedTuple
 
-from generator.errors import Refusal
 from generator.model.event import Event
-from generator.records import collecting, schema, troubles
-from generator.records.chain import START, breaks, seal, short
-from generator.records.rows import Row, data_text, events_of
+from generator.records import collecting, files, schema, tampering, troubles
+from generator.records.about import MANY, About, about_events, query
+from generator.records.chain import START, sealed, short, typed_head
+from generator.records.rows import Row, events_of, heads
 
 Allow = Callable[[Event, Sequence[Event]], None]
 """Raises Refusal unless the event may follow those before it."""
 
 _COLUMNS = ", ".join(Row._fields)
-_WITHOUT_HASHES = ", ".join(Row._fields[:7])
+_OF_EVENTS = "number, kind, person, seen, entered, by, data, long"
+
+WAIT = 10.0
+"""Seconds another program may hold the file before we give up."""
+
+
+class Head(NamedTuple):
+    """The end of the chain: the number of the last event and its hash."""
+
+    number: int
+    hash: str
 
 
 class Records:
     """An open record; use it in a `with` block.
 
     `create` makes the file if it is missing, for the owner's eyes only where the system can.
-    `wait` is how many seconds another program may hold the file before we give up.
+    `wait` is how many seconds another program may hold the file before we give up. With `upgrade`
+    an older record is brought to today's tables; without, it is left as it is.
     """
 
-    def __init__(self, path: Path | str, create: bool = False, wait: float = 4.0) -> None:
+    def __init__(
+        self, path: Path | str, create: bool = False, wait: float = WAIT, upgrade: bool = True
+    ) -> None:
         self.path = Path(path)
         with troubles.in_plain_words(self.path), ExitStack() as undo:
             _find(self.path, create)
-            self._connection = _connect(self.path, wait)
+            self._file = files.identity(self.path)
+            self._connection = connect(self.path, wait)
             undo.callback(self.close)
-            self._recognise(create)
+            self._recognise(create, upgrade)
             undo.pop_all()
 
     def __enter__(self) -> Records:
@@ -62,94 +75,135 @@ class Records:
     def append(self, events: Sequence[Event], allow: Allow | None = None) -> tuple[Event, ...]:
         """Add the events in one transaction, all or none, and return them with their numbers.
 
-        `allow` is asked about each, with all before it, while no other program can write.
+        `allow` is asked about each while no other program can write. It gets the events before
+        it that bear on the people in question (`about.py`): those of other people are left out.
         """
-        texts = [data_text(event) for event in events]
+        columns = [heads(event) for event in events]
+        added: list[Event] = []
         with troubles.in_plain_words(self.path), schema.writing(self._connection):
-            history = list(self._read()) if allow else []
-            for event, text in zip(events, texts, strict=True):
-                row = self._sealed(event, text)
-                (kept,) = events_of([row[:7]])
+            self._require_same_file()
+            history = self._about(about_events(events)) if allow else []
+            highest, last = self._highest(), self._last().hash
+            for number, each in enumerate(columns, start=highest + 1):
+                row = sealed(number, each, last)
+                last = row.hash
+                (kept,) = events_of([(*row[:6], row.data, row.long)])
                 if allow:
                     allow(kept, history)
-                self._insert(row)
+                self._insert([row])
                 history.append(kept)
-        return tuple(history[len(history) - len(texts) :])
+                added.append(kept)
+        return tuple(added)
 
-    def events(self) -> tuple[Event, ...]:
-        """Every event in order."""
+    def append_rows(self, rows: Iterable[Row]) -> None:
+        """Add sealed rows of another copy of this record in one transaction, all or none."""
+        with troubles.in_plain_words(self.path), schema.writing(self._connection):
+            self._require_same_file()
+            self._insert(rows)
+
+    def events(self, about: About | None = None) -> tuple[Event, ...]:
+        """Every event in order, or those that bear on the people in question."""
+        with troubles.in_plain_words(self.path), schema.reading(self._connection):
+            return tuple(self._about(about) if about else self._select("", ()))
+
+    def rows(self, after: int = 0) -> Iterator[Row]:
+        """The rows after that number as they lie in the file, in order."""
+        found = f"SELECT {_COLUMNS} FROM events WHERE number > ? ORDER BY number"
         with troubles.in_plain_words(self.path):
-            return tuple(self._read())
+            yield from map(Row._make, self._connection.execute(found, (after,)))
 
     def head(self) -> str:
         """The short head of the chain, printed on board, person file and backup."""
+        return short(self.last().hash)
+
+    def last(self) -> Head:
+        """The number and hash of the last event; number 0 when there is none."""
         with troubles.in_plain_words(self.path):
-            return short(self._last()[1])
+            return self._last()
 
     def knows(self, head: str) -> bool:
         """Whether a printed head was once the head of this record."""
-        digits = re.sub(r"[^0-9a-f]", "", head.lower())
-        if len(digits) != 16:
-            return False
+        return self.place_of(head) is not None
+
+    def place_of(self, head: str) -> int | None:
+        """The number of the event after which that head was printed; None when it never was."""
+        digits = typed_head(head)
+        if not digits:
+            return None
+        if START.startswith(digits):
+            return 0
+        found = "SELECT number FROM events WHERE substr(hash, 1, ?) = ? ORDER BY number"
         with troubles.in_plain_words(self.path):
-            hashes = self._connection.execute("SELECT hash FROM events")
-            return START.startswith(digits) or any(h.startswith(digits) for (h,) in hashes)
+            row = self._connection.execute(found, (len(digits), digits)).fetchone()
+        return int(row[0]) if row else None
+
+    def hash_at(self, number: int) -> str:
+        """The hash of that event, of number 0 the start; "" when there is no such event."""
+        if number == 0:
+            return START
+        found = "SELECT hash FROM events WHERE number = ?"
+        with troubles.in_plain_words(self.path):
+            row = self._connection.execute(found, (number,)).fetchone()
+        return str(row[0]) if row else ""
 
     def verify(self) -> list[str]:
-        """Every edited, removed or reordered event and every other damage, in words."""
-        with troubles.in_plain_words(self.path):
+        """Every edited, removed, reordered or inserted event and every other damage, in words."""
+        with troubles.in_plain_words(self.path), schema.reading(self._connection):
             words = self._connection.execute("PRAGMA integrity_check(20)").fetchall()
             damage = [f"the file is damaged: {word}" for (word,) in words if word != "ok"]
             guards = schema.missing_guards(self._connection)
-            return [*damage, *guards, *breaks(self._rows(), self._highest())]
+            return [*damage, *guards, *tampering.breaks(self._raw_rows(), self._highest())]
 
-    def copy_to(self, target: Path | str) -> None:
-        """Write the whole record to another file, which is replaced only by a complete copy."""
-        target = Path(target)
-        half = target.with_name(f".{target.name}.part")
-        with troubles.in_plain_words(target), ExitStack() as after:
-            if target.exists() and target.samefile(self.path):
-                raise Refusal(f"{target} is the record itself", "name another file or folder")
-            half.unlink(missing_ok=True)
-            after.callback(half.unlink, missing_ok=True)
-            _make(half)
-            copy = _connect(half, 0)
+    def write_into(self, part: Path) -> None:
+        """Copy the whole record into an empty file, as it is at one moment."""
+        with ExitStack() as after:
+            copy = connect(part, 0)
             after.callback(copy.close)
-            self._connection.backup(copy)
-            copy.close()
-            os.replace(half, target)
+            with troubles.in_plain_words(part):
+                self._connection.backup(copy)
 
-    def _recognise(self, create: bool) -> None:
+    def _recognise(self, create: bool, upgrade: bool) -> None:
         fresh = create and self.path.stat().st_size == 0
         if not fresh and schema.pragma(self._connection, "application_id") != schema.APPLICATION:
             raise troubles.foreign(self.path)
-        if schema.pragma(self._connection, "user_version") > schema.VERSION:
+        if schema.pragma(self._connection, "user_version") > len(schema.STEPS):
             raise troubles.newer(self.path)
         pages = schema.pragma(self._connection, "page_count")
         if self.path.stat().st_size < pages * schema.pragma(self._connection, "page_size"):
             raise troubles.cut_short(self.path)
-        self._connection.execute("PRAGMA journal_mode = DELETE")
-        self._connection.execute("PRAGMA synchronous = FULL")
-        schema.upgrade(self._connection)
+        schema.durable(self._connection)
+        if upgrade:
+            schema.upgrade(self._connection)
 
-    def _read(self) -> list[Event]:
-        everything = f"SELECT {_WITHOUT_HASHES} FROM events ORDER BY number"
+    def _require_same_file(self) -> None:
+        """What is written to a file that was replaced meanwhile would be lost."""
+        if not self.path.exists() or files.identity(self.path) != self._file:
+            raise troubles.replaced(self.path)
+
+    def _about(self, about: About) -> list[Event]:
+        if len(about.people) > MANY:
+            return self._select("", ())
+        condition, values = query(self._connection, about)
+        return self._select(f"WHERE {condition}", values)
+
+    def _select(self, where: str, values: Sequence[str | int]) -> list[Event]:
+        asked = f"SELECT {_OF_EVENTS} FROM events {where} ORDER BY number"
         with collecting.put_off():
-            return events_of(self._connection.execute(everything))
+            return events_of(self._connection.execute(asked, values))
 
-    def _rows(self) -> list[Row]:
+    def _raw_rows(self) -> Iterator[Row]:
         # bytes that are no letters any more must be reported, not stumbled over
         self._connection.text_factory = lambda raw: raw.decode("utf-8", "replace")
         try:
             found = self._connection.execute(f"SELECT {_COLUMNS} FROM events ORDER BY number")
-            return list(map(Row._make, found))
+            yield from map(Row._make, found)
         finally:
             self._connection.text_factory = str
 
-    def _last(self) -> tuple[int, str]:
-        last = "SELECT hash FROM events ORDER BY number DESC LIMIT 1"
+    def _last(self) -> Head:
+        last = "SELECT number, hash FROM events ORDER BY number DESC LIMIT 1"
         row = self._connection.execute(last).fetchone()
-        return self._highest(), row[0] if row else START
+        return Head(*row) if row else Head(0, START)
 
     def _highest(self) -> int:
         """The highest number ever given, even if its row is gone."""
@@ -159,14 +213,9 @@ class Records:
         ).fetchone()
         return int(row[0])
 
-    def _sealed(self, event: Event, text: str) -> Row:
-        highest, previous = self._last()
-        fields = (event.kind, event.person, event.seen, event.entered, event.by, text)
-        return Row(highest + 1, *fields, previous, seal(previous, highest + 1, *fields))
-
-    def _insert(self, row: Row) -> None:
-        marks = ", ".join("?" * len(row))
-        self._connection.execute(f"INSERT INTO events ({_COLUMNS}) VALUES ({marks})", row)
+    def _insert(self, rows: Iterable[Row]) -> None:
+        marks = ", ".join("?" * len(Row._fields))
+        self._connection.executemany(f"INSERT INTO events ({_COLUMNS}) VALUES ({marks})", rows)
 
 
 def open_records(path: Path | str, create: bool = False) -> Records:
@@ -178,21 +227,14 @@ def _find(path: Path, create: bool) -> None:
     if not path.exists():
         if not create:
             raise troubles.missing(path)
-        _make(path)
+        files.make(path)
     elif path.is_dir():
         raise troubles.foreign(path)
     elif path.stat().st_size == 0 and not create:
         raise troubles.empty(path)
 
 
-def _make(path: Path) -> None:
-    try:
-        os.close(os.open(path, os.O_CREAT | os.O_EXCL | os.O_RDWR, 0o600))
-    except FileExistsError:
-        return  # another program was quicker; it is the same record
-
-
-def _connect(path: Path, wait: float) -> sqlite3.Connection:
-    # mode=rw never makes a file; transactions are begun by hand, in schema.writing
+def connect(path: Path, wait: float) -> sqlite3.Connection:
+    """A bare connection; it never makes a file, and begins no transaction by itself."""
     address = f"{path.absolute().as_uri()}?mode=rw"
     return sqlite3.connect(address, uri=True, timeout=wait, isolation_level=None)

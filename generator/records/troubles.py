@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -45,6 +45,14 @@ _WORDS[sqlite3.SQLITE_PERM] = _WORDS[sqlite3.SQLITE_CANTOPEN]
 _DAMAGED = _WORDS[sqlite3.SQLITE_CORRUPT]
 
 
+class Damaged(Refusal):
+    """The file is a record, and what is in it can't be trusted."""
+
+
+class Foreign(Refusal):
+    """The file is no record, as far as can be seen."""
+
+
 def missing(path: Path) -> Refusal:
     """There is no record where one was looked for."""
     return Refusal(f"there is no record at {path}", "make one with: rigprimer start")
@@ -73,6 +81,24 @@ def newer(path: Path) -> Refusal:
     return Refusal(
         f"the record {path} was made by a newer Rigprimer",
         "install the newer version on this computer; the file was left as it is",
+    )
+
+
+def replaced(path: Path) -> Refusal:
+    """The file was restored, moved or removed while we had it open."""
+    return Refusal(
+        f"the record {path} was replaced while this was going on; nothing was entered",
+        "look at the board, then enter it again",
+    )
+
+
+def not_whole(path: Path, faults: Sequence[str]) -> Refusal:
+    """Rows of the record do not fit the chain."""
+    more = f", and {len(faults) - 1} more" if len(faults) > 1 else ""
+    return Refusal(
+        f"the record {path} is not whole: {faults[0]}{more}",
+        "run rigprimer check --records to see all of it, then bring back the last backup that is "
+        "whole: rigprimer restore",
     )
 
 
@@ -108,4 +134,8 @@ def in_plain_words(path: Path) -> Iterator[None]:
 
 
 def _said(path: Path, words: tuple[str, str]) -> Refusal:
-    return Refusal(f"the record {path} {words[0]}", words[1])
+    kind = _KINDS.get(words, Refusal)
+    return kind(f"the record {path} {words[0]}", words[1])
+
+
+_KINDS = {_DAMAGED: Damaged, _WORDS[sqlite3.SQLITE_NOTADB]: Foreign}

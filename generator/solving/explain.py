@@ -113,7 +113,7 @@ def printed(outcome: Outcome) -> Callable[[str], str]:
         value = held[int(row)] if isinstance(held, tuple) else held
         if value.denominator in (3, 6, 7, 9, 11, 12):  # 1/3 reads better than 0.3333
             return f"({mixed_text(value)})"
-        return number_text(value)
+        return f"({number_text(value)})" if value < 0 else number_text(value)
 
     return number
 

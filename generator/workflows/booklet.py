@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from concurrent.futures import ProcessPoolExecutor
-from multiprocessing import cpu_count, get_context
 from pathlib import Path
 
 from generator.items.build import draw_item
@@ -12,7 +10,9 @@ from generator.model.course import Curriculum, Module
 from generator.model.item import Item
 from generator.model.problem import Problem
 from generator.printing.booklet import booklet_html
-from generator.printing.pdf import Printed, Printer
+from generator.printing.pdf import Printed
+from generator.words import WRITTEN_IN
+from generator.workflows.press import Done, Job, run_off
 
 EXAMPLES, PRACTICE = 3, 2
 """Worked examples of a problem (full, last step blank, bare), and practice items of one."""
@@ -20,38 +20,47 @@ EXAMPLES, PRACTICE = 3, 2
 _FIRST_EXAMPLE, _FIRST_PRACTICE = 1_000, 2_000  # seeds; a booklet is the same in every print
 
 
-def print_booklets(curriculum: Curriculum, modules: Sequence[Module], out: Path) -> list[Printed]:
+def print_booklets(
+    curriculum: Curriculum, modules: Sequence[Module], out: Path, fold: bool = False
+) -> list[Printed]:
     """Print several booklets, each in one of as many processes as there are cores.
 
-    Raises Refusal. The longest goes first, so that no core is left with it at the end.
+    With `fold` they are printed on half pages, two to a sheet, to be folded and stapled. Raises
+    Refusal. The longest goes first, so that no core is left with it at the end.
     """
-    pages = {m.id: (html_of(curriculum, m), out / f"{m.id}-booklet.pdf") for m in modules}
-    if len(modules) < 2 or cpu_count() < 2:
-        printer = Printer()
-        return [printer.write(*pages[m.id]) for m in modules]
-    longest = sorted(pages, key=lambda name: -len(pages[name][0]))
-    with ProcessPoolExecutor(cpu_count(), get_context("spawn"), _start_printer) as pool:
-        futures = {name: pool.submit(_print, *pages[name]) for name in longest}
-        return [futures[m.id].result() for m in modules]
+    jobs = [_job(curriculum, module, out, fold) for module in modules]
+    jobs.sort(key=lambda job: -len(job.html))
+    done = {each.job.id: each for each in run_off(jobs, many=len(jobs) > 1)}
+    return [_printed(done[module.id]) for module in modules]
 
 
-_printer: list[Printer] = []  # the one printer of a worker process
+def _job(curriculum: Curriculum, module: Module, out: Path, fold: bool) -> Job:
+    html, stem = html_of(curriculum, module, fold), file_stem(curriculum, module)
+    if not fold:
+        return Job(module.id, module.title, html, out / f"{stem}.pdf")
+    halves, copy = out / f"{stem}-half.pdf", out / f"{stem}-fold.pdf"
+    return Job(module.id, module.title, html, halves, copy)
 
 
-def _start_printer() -> None:
-    _printer.append(Printer())
+def file_stem(curriculum: Curriculum, module: Module) -> str:
+    """What a booklet's file is called, without its ending: `card-booklet`, `card-booklet-es`."""
+    language = curriculum.shop.language
+    return f"{module.id}-booklet" + (f"-{language}" if language != WRITTEN_IN else "")
 
 
-def _print(html: str, path: Path) -> Printed:
-    return _printer[0].write(html, path)
+def _printed(done: Done) -> Printed:
+    """What was printed: the copy for folding, where there is one."""
+    path, _ = done.pages[-1]
+    return Printed(path, done.printed.notes)
 
 
-def html_of(curriculum: Curriculum, module: Module) -> str:
-    """The booklet as HTML."""
+def html_of(curriculum: Curriculum, module: Module, half: bool = False) -> str:
+    """The booklet as HTML, with `half` on pages of half the size."""
     problems = {problem.id: problem for problem in module.problems}
     examples = {name: _example(problems[name]) for x in module.lessons for name in x.examples}
     practice = {name: _practice(problems[name]) for x in module.lessons for name in x.practice}
-    return booklet_html(curriculum.shop, module, curriculum.sources, examples, practice, problems)
+    shop, sources = curriculum.shop, curriculum.sources
+    return booklet_html(shop, module, sources, examples, practice, problems, half)
 
 
 def _example(problem: Problem) -> tuple[Item, Item, Item]:

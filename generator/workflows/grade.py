@@ -15,9 +15,11 @@ from generator.model.standing import Standing
 from generator.papers.codes import read_code
 from generator.printing.pdf import Printed, Printer
 from generator.printing.slip import slip_html
+from generator.reading.curriculum import read_curriculum
 from generator.records import crew
 from generator.records.papers_kept import find_paper, is_marked, result_to_data
 from generator.records.standing import standings
+from generator.words import WRITTEN_IN, words
 from generator.workflows.place import Place
 from generator.workflows.record import enter, event, history
 from generator.workflows.today import today
@@ -86,21 +88,30 @@ def keep(
     may = may_today(curriculum, result.paper, standing)
     slip = None
     if printer:
-        html = slip_of(curriculum, result, may)
+        own = _in_language(place, curriculum, paper.language)
+        html = slip_of(own, result, may_today(own, paper, standing))
         slip = printer.write(html, place.out / "slips" / f"{paper.module}-{paper.code}-slip.pdf")
     return Marked(result, paper.person, slip, may)
 
 
+def _in_language(place: Place, curriculum: Curriculum, language: str) -> Curriculum:
+    """The curriculum in the language a paper was printed in."""
+    if language == curriculum.shop.language:
+        return curriculum
+    return read_curriculum(place.curriculum, language)
+
+
 def may_today(curriculum: Curriculum, paper: Paper, standing: Sequence[Standing]) -> str:
     """What the person may do today: never more than the whole record says, paper or no paper."""
-    module = curriculum.modules[paper.module]
+    module, said = curriculum.modules[paper.module], words(curriculum.shop.language)["slip"]
     own = [s for s in standing if s.person == paper.person and s.module == module.id]
     cleared = [s for s in own if s.cleared]
     if cleared:
         rigs = [found.name for s in cleared if (found := curriculum.shop.rig(s.rig))]
-        return f"{module.may_passed} Cleared on: {', '.join(rigs)}." if rigs else module.may_passed
+        on = said["cleared"].format(rigs=", ".join(rigs))
+        return f"{module.may_passed} {on}" if rigs else module.may_passed
     missing = dict.fromkeys(text for s in own for text in s.missing)
-    return f"{module.may_not_yet} Still to do: {'; '.join(missing)}."
+    return f"{module.may_not_yet} {said['to_do'].format(things='; '.join(missing))}"
 
 
 def slip_of(curriculum: Curriculum, result: Result, may: str) -> str:
@@ -112,7 +123,7 @@ def slip_of(curriculum: Curriculum, result: Result, may: str) -> str:
         module,
         result,
         result.paper.person,
-        lessons_to_read(module, missed),
+        lessons_to_read(module, missed, curriculum.shop.language),
         _fresh(module, missed),
         may,
     )
@@ -124,11 +135,13 @@ def missed_items(result: Result) -> list[Item]:
     return [item for item, verdict in pairs if not verdict.counts]
 
 
-def lessons_to_read(module: Module, missed: Sequence[Item]) -> list[tuple[str, str]]:
+def lessons_to_read(
+    module: Module, missed: Sequence[Item], language: str = WRITTEN_IN
+) -> list[tuple[str, str]]:
     """The lessons behind the missed items: their titles, and where they stand in the booklet."""
     wanted = {item.lesson for item in missed}
     return [
-        (lesson.title, f"lesson {number}")
+        (lesson.title, words(language)["slip"]["lesson"].format(number=number))
         for number, lesson in enumerate(module.lessons, 1)
         if lesson.id in wanted
     ]

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import ceil, floor
 from typing import Any
 
+from generator.model.tally import Tally
 from generator.papers.analysis import kr20, kr21, mean, point_biserial, variance, wilson
 from generator.records.sittings import Sitting
 from generator.workflows.stats import first_tries
@@ -42,10 +44,10 @@ def agreement(papers: Sequence[Sitting]) -> Agreement:
     )
 
 
-def interval(right: int, of: int) -> tuple[int, int]:
-    """The Wilson interval in whole percents, widened to them."""
-    low, high = wilson(right, of)
-    return int(low * 100), -int(-high * 100 // 1)
+def right_interval(missed: Tally) -> tuple[int, int]:
+    """The Wilson interval of the share right, in percents widened to whole ones."""
+    low, high = wilson(missed.main.rest.count, missed.main.of)
+    return floor(low * 100), ceil(high * 100)
 
 
 def as_data(each: Agreement) -> dict[str, Any]:

@@ -5,14 +5,14 @@ from __future__ import annotations
 import secrets
 from collections.abc import Iterable, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from generator.items.build import draw_item, question_item
 from generator.maths.amounts import number_text
 from generator.maths.measure import plain
 from generator.maths.notation import written
-from generator.model.course import Curriculum, Module
+from generator.model.course import Curriculum, Module, Question
 from generator.model.event import Event
 from generator.model.item import Item
 from generator.model.paper import Paper
@@ -49,20 +49,24 @@ def issue(
     spare: int,
     practice: bool,
     printer: Printer,
+    trainers: Curriculum | None = None,
 ) -> Issued:
     """Draw, print and record a paper for each person and so many spare ones. Raises Refusal.
 
     The record is written last but one: a paper that was printed but could not be recorded is
-    removed again, since it could never be marked.
+    removed again, since it could never be marked. `trainers` is the curriculum in the language of
+    the key, where that is not the one of the papers.
     """
     place.require_own()
     past = history(place.records)
     names = dict.fromkeys(crew.find(past, name) for name in people)  # each once
     papers = draw_papers(curriculum, module, [*names, *[""] * spare], practice, codes_used(past))
+    keys = [reworded(paper, trainers) for paper in papers] if trainers else papers
     stem = f"{module.id}-{'practice-' if practice else ''}{today()}-{papers[0].code}"
     folders = place.out / "papers", place.out / "keys"
     files = [folder / f"{stem}-{kind}.pdf" for folder, kind in zip(folders, KINDS, strict=True)]
-    pages = paper_html(curriculum.shop, papers, strip(module)), key_html(curriculum.shop, papers)
+    key_shop = (trainers or curriculum).shop
+    pages = paper_html(curriculum.shop, papers, strip(module)), key_html(key_shop, keys)
     printed: list[Printed] = []
     try:
         printed = [printer.write(*pair) for pair in zip(pages, files, strict=True)]
@@ -74,6 +78,26 @@ def issue(
 
 
 KINDS = ("paper", "key")
+
+
+def reworded(paper: Paper, curriculum: Curriculum) -> Paper:
+    """The same paper, its items with the same numbers, in the language of a curriculum."""
+    module = curriculum.modules[paper.module]
+    things = _things(module)
+    items = tuple(_item(Pick(things[item.id], item.seed), item.seed) for item in paper.items)
+    language = curriculum.shop.language
+    return replace(paper, items=items, module_title=module.title, language=language)
+
+
+def untranslated(paper: Paper, curriculum: Curriculum) -> int:
+    """How many items of the paper stand in another language than the paper's own."""
+    things = _things(curriculum.modules[paper.module])
+    return sum(things[item.id].language != paper.language for item in paper.items)
+
+
+def _things(module: Module) -> dict[str, Problem | Question]:
+    problems: dict[str, Problem | Question] = {each.id: each for each in module.problems}
+    return problems | {each.id: each for each in module.questions}
 
 
 def issued_event(paper: Paper) -> Event:
@@ -162,7 +186,7 @@ def _strip_lines(problem: Problem) -> list[str]:
     relation, units = problem.relation, units_of(problem.relation)
     if all(plain(equation, units) == equation for equation in relation.equations):
         return [
-            written(equation, lambda name: _label(relation, name))
+            written(equation, lambda name: _label(relation, name), relation.language)
             for equation in relation.equations
         ]
     given = frozenset(choice.name for choice in problem.choices)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from generator.errors import Refusal, nearest
 from generator.model.course import Curriculum, Module
@@ -13,9 +14,17 @@ LINE_ANSWERS = ("yes", "not yet", "told")
 
 
 def taught(
-    module: Module, people: Sequence[str], lessons: Sequence[str], by: str, seen: str | None
+    module: Module,
+    people: Sequence[str],
+    lessons: Sequence[str],
+    by: str,
+    seen: str | None,
+    **how: Any,
 ) -> list[Event]:
-    """The lessons (all when none are named) of a module taught to each person."""
+    """The lessons (all when none are named) of a module taught to each person.
+
+    `how` may hold minutes and language.
+    """
     wanted = list(lessons) or [lesson.id for lesson in module.lessons]
     return [
         event(
@@ -26,9 +35,16 @@ def taught(
             module=module.id,
             lessons=wanted,
             edition=module.edition,
+            **how,
         )
         for name in people
     ]
+
+
+def briefed(module: Module, people: Sequence[str], by: str, seen: str | None) -> list[Event]:
+    """The re-brief of a module's edition of today, signed by each person; it teaches no lesson."""
+    data = {"module": module.id, "lessons": [], "edition": module.edition, "rebrief": True}
+    return [event("taught", name, seen=seen, by=by, **data) for name in people]
 
 
 def signed_off(

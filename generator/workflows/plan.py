@@ -1,11 +1,11 @@
-"""What a paper's rules are worth: who passes over all tries, and the shortest paper that will do."""
+"""What a paper's rules are worth: who passes over all tries, and the shortest that will do."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 from typing import Any
 
 from generator.errors import Refusal
@@ -77,16 +77,18 @@ def plan(module: Module, limits: Limits, tries: int | None = None) -> Plan:
     )
 
 
-def limits_of(low: int, false_pass: Fraction, high: int, false_fail: Fraction) -> Limits:
+def limits_of(low: Fraction, false_pass: Fraction, high: Fraction, false_fail: Fraction) -> Limits:
     """Limits from percents, as they are typed. Raises Refusal for what can't be meant."""
     if not 0 < low < high < 100:
         raise Refusal(
-            f"{low}% and {high}% can't be the two shares known",
+            f"{float(low):g}% and {float(high):g}% can't be the two shares known",
             "give --low below --high, both between 0 and 100",
         )
     for each in (false_pass, false_fail):
         if not 0 < each < 100:
-            raise Refusal(f"a limit of {each}% can't be kept", "give more than 0 and less than 100")
+            raise Refusal(
+                f"a limit of {float(each):g}% makes no sense", "give more than 0 and less than 100"
+            )
     return Limits(*(Fraction(percent) / 100 for percent in (low, false_pass, high, false_fail)))
 
 
@@ -110,9 +112,7 @@ def candidates(module: Module, tries: int) -> Iterator[Rule]:
 
 
 def _chance(rule: Rule, knows: Fraction) -> Chance:
-    return Chance(
-        knows, one_try(rule, knows), all_tries(rule, knows), needs_asking(rule, knows)
-    )
+    return Chance(knows, one_try(rule, knows), all_tries(rule, knows), needs_asking(rule, knows))
 
 
 def _laid_out(module: Module, write_in: int, choice: int, cut: int, tries: int) -> Rule:
@@ -135,6 +135,20 @@ def at_most(chance: Fraction) -> str:
     """
     tenths = ceil(chance * 1000)
     return f"{tenths // 10}.{tenths % 10}%" if tenths % 10 else f"{tenths // 10}%"
+
+
+def at_least(chance: Fraction) -> str:
+    """A chance as a percent, never more than it is.
+
+    >>> at_least(Fraction(9876, 10000))
+    '98.7%'
+    """
+    return at_most(Fraction(floor(chance * 1000), 1000))
+
+
+def passing(each: Plan, knows: Fraction, chance: Fraction) -> str:
+    """The chance to pass, rounded against us: up for who should not, down for who should."""
+    return at_least(chance) if knows >= each.limits.high else at_most(chance)
 
 
 def out_of_hundred(chance: Fraction) -> int:

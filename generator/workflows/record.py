@@ -11,9 +11,11 @@ from generator.errors import Refusal, nearest
 from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.records import crew
+from generator.records.about import About, about_events
 from generator.records.rules import permit
 from generator.records.standing import unnoted_editions
 from generator.records.store import Records, open_records
+from generator.workflows.keeping import after_writing
 from generator.workflows.place import Place
 from generator.workflows.today import read_day, today
 
@@ -24,27 +26,32 @@ def event(kind: str, person: str, *, seen: str | None = None, by: str = "", **da
 
 
 def enter(place: Place, curriculum: Curriculum, events: Sequence[Event]) -> tuple[Event, ...]:
-    """Append the events, all or none; a record is made for the first. Raises Refusal."""
+    """Append the events, all or none; a record is made for the first. Raises Refusal.
+
+    Then the second copy is brought up to date, if the owner asked for one.
+    """
     place.require_own()
     with open_records(place.records, create=True) as records:
-        return append(records, curriculum, events)
+        added = append(records, curriculum, events)
+    after_writing(place, curriculum.shop)
+    return added
 
 
 def append(records: Records, curriculum: Curriculum, events: Sequence[Event]) -> tuple[Event, ...]:
     """Append to an open record, first noting editions it has not heard of."""
-    known = records.events()
+    known = records.events(about_events(events))
     named = [_with_known_names(each, known) for each in events]
     noted = unnoted_editions(known, curriculum.modules.values(), today())
     added = records.append([*noted, *named], partial(permit, curriculum=curriculum))
     return added[len(noted) :]
 
 
-def history(path: Path) -> tuple[Event, ...]:
-    """Every event so far; none when there is no record yet."""
+def history(path: Path, about: About | None = None) -> tuple[Event, ...]:
+    """Every event so far, or those that bear on a few people; none when there is no record yet."""
     if not path.exists():
         return ()
     with open_records(path) as records:
-        return records.events()
+        return records.events(about)
 
 
 def _with_known_names(each: Event, known: Sequence[Event]) -> Event:

@@ -9,7 +9,16 @@ from typing import Any, TypeVar
 from generator.errors import Refusal
 from generator.model.course import Curriculum
 from generator.model.event import Event
-from generator.model.tally import Count, ItemTally, ModuleTally, Papers, SlipTally, Tally
+from generator.model.tally import (
+    Count,
+    ItemTally,
+    ModuleTally,
+    Papers,
+    SlipTally,
+    Tally,
+    in_words,
+    worst_first,
+)
 from generator.papers.analysis import FEW
 from generator.records.sittings import FIRST, LATER, PRACTICE, Shown, Sitting, Way, sittings
 
@@ -42,6 +51,12 @@ def seasons_of(papers: Iterable[Sitting]) -> tuple[str, ...]:
     return tuple(sorted({sitting.season for sitting in papers}))
 
 
+def by_season(papers: Iterable[Sitting]) -> dict[str, list[Sitting]]:
+    """The papers of each season, the oldest first."""
+    papers = list(papers)
+    return {season: [s for s in papers if s.season == season] for season in seasons_of(papers)}
+
+
 def first_tries(papers: Iterable[Sitting]) -> list[Sitting]:
     """The first counted tries that were marked item by item."""
     return [sitting for sitting in papers if sitting.kind == FIRST and sitting.shown]
@@ -59,7 +74,7 @@ def _tally(papers: Sequence[Sitting], curriculum: Curriculum) -> ModuleTally:
         short=module.short if module else papers[0].module,
         seasons=seasons_of(papers),
         papers=_counted(papers),
-        items=tuple(sorted(items, key=lambda each: _worst_first(each.missed, each.id))),
+        items=tuple(worst_first(items)),
         slips=_slips(rows, titles),
     )
 
@@ -99,7 +114,7 @@ def _slips(rows: Rows, titles: dict[str, str]) -> tuple[SlipTally, ...]:
         for way in shown.possible | shown.made:
             could.setdefault(way, {})[id(sitting)] = sitting
     slips = [_slip(way, found, could[way].values(), titles) for way, found in made.items()]
-    return tuple(sorted(slips, key=lambda slip: _worst_first(slip.made, slip.words)))
+    return tuple(worst_first(slips))
 
 
 def _slip(way: Way, rows: Rows, could: Iterable[Sitting], titles: dict[str, str]) -> SlipTally:
@@ -114,15 +129,6 @@ def _title(shown: Shown, titles: dict[str, str]) -> str:
     return titles.get(shown.lesson, in_words(shown.lesson))
 
 
-def in_words(id: str) -> str:
-    """An id as a person says it.
-
-    >>> in_words("part-full-tank")
-    'Part full tank'
-    """
-    return id.replace("-", " ").capitalize()
-
-
 def _commonest(counted: Counter[str]) -> tuple[str, ...]:
     return tuple(sorted(counted, key=lambda name: (-counted[name], name)))
 
@@ -134,11 +140,6 @@ def _tally_of(pairs: Iterable[tuple[Sitting, bool]]) -> Tally:
     first, practice = (Count(sum(kinds[kind]), len(kinds[kind])) for kind in (FIRST, PRACTICE))
     main = FIRST if first.of else PRACTICE
     return Tally(first, practice, len({s.person for s, _ in pairs if s.kind == main}))
-
-
-def _worst_first(tally: Tally, name: str) -> tuple[object, ...]:
-    """By first tries (practice where there are none), then by practice, then by name."""
-    return -tally.main.weight, -tally.practice.weight, name
 
 
 def share_text(tally: Tally) -> str:
@@ -170,7 +171,7 @@ def as_data(tally: ModuleTally) -> dict[str, Any]:
                 "kind": "question" if each.question else "problem",
                 "lesson": each.lesson,
                 "must": each.must,
-                **_tally_data(each.missed, "right", right=True),
+                **_tally_data(each.missed, "right"),
                 "commonest_slip": each.slip or None,
             }
             for each in tally.items
@@ -187,13 +188,12 @@ def as_data(tally: ModuleTally) -> dict[str, Any]:
     }
 
 
-def _tally_data(tally: Tally, name: str, right: bool = False) -> dict[str, Any]:
+def _tally_data(tally: Tally, name: str) -> dict[str, Any]:
+    """Both counts; those of what is `right` are kept as what was missed."""
     counts = {"first_tries": tally.first, "practice": tally.practice}
+    shown = {key: each.rest if name == "right" else each for key, each in counts.items()}
     return {
-        **{
-            key: {name: each.of - each.count if right else each.count, "of": each.of}
-            for key, each in counts.items()
-        },
+        **{key: {name: each.count, "of": each.of} for key, each in shown.items()},
         "people": tally.people,
         "too_few": tally.people < FEW,
     }

@@ -108,7 +108,7 @@ def stated(text: str) -> Iterator[tuple[str, str, Fraction]]:
         if unit is None:
             continue
         try:
-            yield found[0], unit.text, exact.number(found[1])
+            yield found[0], unit.text, exact.number(found[1].replace(",", ""))
         except Refusal:  # such as 1/0
             continue
 

@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from generator.marking.judge import judge
 from generator.marking.numbers import PATTERN, read_number
@@ -103,12 +105,20 @@ def unescaped(written: str) -> str:
 ALL = list(cases())
 
 
-@pytest.mark.parametrize("case", ALL, ids=[f"line {case.line}" for case in ALL])
-def test_an_answer_becomes_its_verdict(case: Case) -> None:
-    verdict = judge(case.item, 1, case.written, case.language)
-    assert (verdict.kind, verdict.slip) == (case.kind, case.slip), verdict.tell
-    assert verdict.counts == (case.kind in ("right", "right-other-unit"))
-    assert verdict.half == (case.kind in ("no-unit", "rounding") and not case.item.must)
+ITEMS = list(dict.fromkeys(case.item.id for case in ALL))
+
+
+@pytest.mark.parametrize("item_id", ITEMS)
+def test_every_answer_becomes_its_verdict(item_id: str) -> None:
+    amiss = []
+    for case in (case for case in ALL if case.item.id == item_id):
+        verdict = judge(case.item, 1, case.written, case.language)
+        full = case.kind in ("right", "right-other-unit")
+        half = case.kind in ("no-unit", "rounding") and not case.item.must
+        due = (case.kind, case.slip, full, half)
+        if (verdict.kind, verdict.slip, verdict.counts, verdict.half) != due:
+            amiss.append(f"line {case.line}: {case.written!r} is {verdict}")
+    assert not amiss, "\n".join(amiss)
 
 
 def test_the_table_is_long_enough_and_says_nothing_twice() -> None:
@@ -155,7 +165,13 @@ TELLS = [
     ("must-batch", "2.8", TOO_MUCH),
     ("must-batch", "11", f"{TOO_MUCH} 4 times too big: gal and qt are mixed up."),
     ("must-batch", "27.5", f"{TOO_MUCH} 10 times too big: see where the point goes."),
-    ("pack-out", "60", "The number is right. Always write its unit: fl oz."),
+    ("pack-out", "60", "The number is right. Always write its unit: fl oz. Half a point."),
+    ("pack-must", "60", "The number is right. Always write its unit: fl oz."),
+    ("batch", "3.1", "Close, but rounded too roughly. It is 2.88. Half a point."),
+    ("batch", "3 gal water", 'The trainer decides: it speaks of "water".'),
+    ("pack-out", ".47", "tell as-gallons"),
+    ("flow", "6.67 gph", "The number is right in gpm. You wrote gph."),
+    ("top-up", "0", "The trainer decides: a nought may mean the right word."),
     ("choose-number", "B", "tell upside-down because"),
     ("choose-words", "B", "because"),
     ("order", "BAC", "Place 2 is C (Stock). You wrote A (Soap)."),
@@ -209,9 +225,30 @@ def test_a_slip_may_be_rounded_by_the_person_if_two_digits_are_left() -> None:
 
 def test_a_near_miss_is_not_called_a_slip_farther_off() -> None:
     item = replace(the_item("batch"), slips=(slip("label", "3.6 gal"), slip("whole", "4 gal")))
-    assert judge(item, 1, "3.1").kind == "wrong"
+    assert judge(item, 1, "3.1").slip == ""
 
 
 def test_a_verdict_keeps_its_place_and_what_was_written() -> None:
     verdict = judge(the_item("batch"), 7, "  3 gal ")
     assert (verdict.position, verdict.written) == (7, "  3 gal ")
+
+
+NASTY = "0123456789.,/-: '\"%½⁄²\u00a0\u200f\u202e\u0336e×x~()=galqtozñ\n\x00"
+
+
+@given(st.sampled_from(ALL), st.data())
+def test_a_changed_answer_is_judged_or_referred(case: Case, data: st.DataObject) -> None:
+    text = list(case.written)
+    for _ in range(data.draw(st.integers(1, 4))):
+        place, sign = data.draw(st.integers(0, len(text))), data.draw(st.sampled_from(NASTY))
+        text[place : place + data.draw(st.integers(0, 2))] = data.draw(
+            st.sampled_from([[sign], [], [sign, sign], text[:3]])
+        )
+    verdict = judge(case.item, 1, "".join(text), data.draw(st.sampled_from(["en", "es"])))
+    assert verdict.kind in {case.kind for case in ALL}
+    assert verdict.counts == (verdict.kind in ("right", "right-other-unit"))
+
+
+def test_few_answers_are_sent_to_the_trainer_but_where_they_must_be() -> None:
+    sent = [case for case in ALL if case.kind == "ask-trainer"]
+    assert len(sent) < len(ALL) / 5

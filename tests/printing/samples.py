@@ -515,6 +515,13 @@ def result(passed: bool = False) -> Result:
     return Result(PAPERS[0], verdicts, () if passed else (7,), passed)
 
 
+
+
+def may(due: str, state: str = "cleared") -> Cell:
+    """A clearance of a year that ends on that day (ISO)."""
+    return Cell(state, due, (), f"{int(due[:4]) - 1}{due[4:]}", due)
+
+
 BOARD = Board(
     date="2026-05-04",
     modules=("gear", "debris", "card", "mix", "ladders"),
@@ -527,49 +534,58 @@ BOARD = Board(
             "Ada",
             "trainer",
             (
-                Cell("cleared", "2027-03-02"),
-                Cell("cleared", "2027-03-02"),
-                Cell("cleared", "2027-03-09"),
-                Cell("due soon", "2026-05-20", ("paper before May 20",)),
-                Cell("cleared", "2026-11-30"),
+                may("2027-03-02"),
+                may("2027-03-02"),
+                may("2027-03-09"),
+                may("2026-05-20", "due soon"),
+                replace(may("2026-11-30"), note="E1"),
             ),
         ),
         Row(
             "Teo",
             "crew",
             (
-                Cell("cleared", "2027-02-11"),
-                Cell("cleared", "2027-02-18"),
-                Cell("cleared", "2027-04-01"),
-                Cell("cleared", "2027-04-20"),
-                Cell("not started", "", ("paper", "ladder set, seen")),
+                may("2027-02-11"),
+                may("2027-02-18"),
+                may("2027-04-01"),
+                may("2027-04-20"),
+                Cell("not started", "", ("pass the written paper", "be signed off")),
             ),
+            ("not begun: ladders",),
         ),
         Row(
             "Marisol",
             "crew chief",
             (
-                Cell("re-brief", "2026-05-12", ("edition 3 re-brief",)),
-                Cell("cleared", "2026-12-01"),
-                Cell("passed paper", "", ("observed mix on Rig 2", "data sheets of Rig 2 shown")),
-                Cell("learning", "", ("two lessons", "paper")),
-                Cell("lapsed", "2026-04-30", ("paper",)),
+                Cell("re-brief", "2026-05-12", (), "2026-04-28", "2026-05-12"),
+                may("2026-12-01"),
+                Cell("passed paper", "2026-04-02", (), "2026-04-02"),
+                Cell("learning", "2026-04-20", (), "2026-04-20"),
+                Cell("lapsed", "2026-04-30", (), "2026-04-30"),
+            ),
+            (
+                "gear: re-brief",
+                "card, Rig 2: data sheets, sign-off",
+                "mix, both rigs: 2 lessons, paper",
+                "ladders: new paper",
             ),
         ),
         Row(
             "Ike",
             "crew",
             (
-                Cell("learning", "", ("paper",)),
-                Cell("suspended", "2026-05-02", ("the owner's word",)),
+                Cell("learning", "2026-05-01", ("pass the written paper",), "2026-05-01"),
+                Cell("suspended", "2026-05-02", ("the owner must lift it",), "2026-05-02"),
                 Cell("not started"),
                 Cell("not started"),
                 Cell("not started"),
             ),
+            ("gear: paper", "debris: owner must lift it", "not begun: card, mix, ladders"),
         ),
     ),
     note="Two exceptions by the owner stand until May 9.",
     head="b3f1 90c2 77ae 10d4",
+    exceptions=("E1 Ada, ladders: Odile opened a try early on 2025-11-30: job next day",),
 )
 
 

@@ -1,13 +1,13 @@
 """A small yard to keep records of: three modules, two rigs, and events written as short lines.
 
 A line is `DAY KIND PERSON [by NAME] [key=value …]`. `sat` stands for a paper printed and marked:
-`2025-01-08 sat Ana by Boss M1 mixing 4/4 [missed=acid] [practice] [edition=2]`.
+`2025-01-08 sat Ana by Boss M1 mixing 4/4 [missed=acid] [practice] [back] [edition=2]`.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import replace
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -18,7 +18,7 @@ from generator.model.course import Blueprint, Curriculum, Lesson, Module, SignOf
 from generator.model.event import Event
 from generator.model.item import Answer, Item
 from generator.model.paper import Paper
-from generator.model.shop import Rig, Rules, Shop
+from generator.model.shop import Lapse, Rig, Rules, Shop
 from generator.records.papers_kept import paper_to_data
 from generator.records.store import Records
 
@@ -43,6 +43,7 @@ def module(
     days_between: int = 1,
     **more: Any,
 ) -> Module:
+    exception = more.pop("exception", True)
     must_lines = must.split(",")
     sheet = [SkillLine(n, f"does {n}", "", n in must_lines) for n in lines.split(",") if n]
     return Module(
@@ -55,7 +56,11 @@ def module(
         digest="",
         lessons=tuple(Lesson(n, n.capitalize(), "", 10, ()) for n in lessons.split(",")),
         problems=(),
-        blueprint=Blueprint(3, 1, CUT, tries, days_between, practice, ("acid", "water-first")),
+        blueprint=Blueprint(
+            *(3, 1, CUT, tries, days_between, practice),
+            must=("acid", "water-first"),
+            exception=exception,
+        ),
         sign_off=SignOff(tuple(sheet), more.pop("per_rig", False)),
         **more,
     )
@@ -73,6 +78,67 @@ MODULES: dict[str, dict[str, Any]] = {
     },
     "ladders": {"lessons": "foot", "lines": "footing", "must": "footing"},
 }
+
+
+@dataclass
+class Case:
+    """A case of tests/cases: how its history begins, what was added, what is `now` different."""
+
+    title: str
+    line: int
+    start: str = ""
+    events: str = ""
+    now: dict[str, dict[str, Any]] = field(default_factory=dict)
+    said: dict[str, list[str]] = field(default_factory=dict)  # lines that begin with a known word
+
+    def read(self, line: str, words: Sequence[str]) -> None:
+        """Take in one line; those that begin with one of `words` are only kept."""
+        word, _, rest = line.partition(" ")
+        if word == "from":
+            self.start = rest
+        elif word == "now":
+            module, *pairs = rest.split()
+            values = dict(pair.split("=") for pair in pairs)
+            self.now[module] = {k: _value(v) for k, v in values.items()}
+        elif word in words:
+            self.said.setdefault(word, []).append(rest)
+        else:
+            self.events += line + "\n"
+
+    def curriculum(self) -> Curriculum:
+        """The curriculum of the case; `now rules` switches what lapses."""
+        changes = {name: said for name, said in self.now.items() if name != "rules"}
+        return a_curriculum(rules_of(self.now.get("rules", {})), **changes)
+
+
+def _value(text: str) -> Any:
+    return int(text) if text.isdigit() else text == "yes" if text in ("yes", "no") else text
+
+
+def rules_of(said: dict[str, Any]) -> Rules:
+    """Rules with some of their numbers or switches changed."""
+    numbers = {name: value for name, value in said.items() if name in ("grace",)}
+    switches = {name: value for name, value in said.items() if name not in numbers}
+    return Rules(**numbers, lapse=Lapse(**switches))
+
+
+def read_cases(name: str, words: Sequence[str]) -> list[Case]:
+    """The cases of a file of tests/cases; `words` begin the lines that say what is expected."""
+    cases: list[Case] = []
+    text = (Path(__file__).parents[1] / "cases" / name).read_text("utf-8")
+    for number, line in enumerate(text.splitlines(), start=1):
+        if line.startswith("== "):
+            cases.append(Case(line[3:], number))
+        elif line.strip() and not line.startswith("#"):
+            cases[-1].read(line, words)
+    return cases
+
+
+def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
+    """One test for each case of the file that the test module names in CASES."""
+    if "case" in metafunc.fixturenames:
+        cases = read_cases(metafunc.module.CASES, metafunc.module.WORDS)
+        metafunc.parametrize("case", cases, ids=lambda case: f"{case.line}: {case.title}")
 
 
 def a_curriculum(rules: Rules | None = None, **changes: dict[str, Any]) -> Curriculum:
@@ -147,7 +213,8 @@ def paper_events(
     practice = "practice" in more
     edition = int(pairs.get("edition", "1"))
     printed_for = "" if "spare" in more else person
-    paper = a_paper(code, about, printed_for, day, practice=practice, edition=edition)
+    back = "back" in more
+    paper = a_paper(code, about, printed_for, day, practice=practice, edition=edition, back=back)
     issued = Event("issued", printed_for, day, day, "", {"paper": paper_to_data(paper)})
     if kind == "issued":
         return [issued]
@@ -173,6 +240,12 @@ def curriculum() -> Callable[..., Curriculum]:
 def history() -> Callable[[str], tuple[Event, ...]]:
     """Numbered events from lines."""
     return numbered
+
+
+@pytest.fixture(scope="session")
+def cases() -> Callable[[str, Sequence[str]], list[Case]]:
+    """The cases of a file of tests/cases."""
+    return read_cases
 
 
 @pytest.fixture

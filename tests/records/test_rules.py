@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,68 +15,30 @@ from generator.model.event import KINDS, Event
 from generator.records.rules import RULES, permit
 from generator.records.store import Records
 
-CASES = Path(__file__).parents[1] / "cases" / "rules.txt"
+CASES, WORDS = "rules.txt", ("?", "may", "no")
 History = Callable[[str], tuple[Event, ...]]
 Curricula = Callable[..., Curriculum]
+Cases = Callable[[str, Sequence[str]], list[Any]]
 
 
-@dataclass
-class Case:
-    """A case as written in the file."""
-
-    title: str
-    line: int
-    start: str = ""
-    before: str = ""
-    asked: str = ""
-    answer: str = ""
-    now: dict[str, dict[str, Any]] = field(default_factory=dict)
-
-    def read(self, line: str) -> None:
-        word, _, rest = line.partition(" ")
-        if word == "from":
-            self.start = rest
-        elif word == "now":
-            module, *pairs = rest.split()
-            said = dict(pair.split("=") for pair in pairs)
-            self.now[module] = {k: int(v) if v.isdigit() else v for k, v in said.items()}
-        elif word == "?":
-            self.asked = rest
-        elif word in ("may", "no"):
-            self.answer = line
-        else:
-            self.before += line + "\n"
-
-
-def read_cases() -> list[Case]:
-    cases: list[Case] = []
-    for number, line in enumerate(CASES.read_text("utf-8").splitlines(), start=1):
-        if line.startswith("== "):
-            cases.append(Case(line[3:], number))
-        elif line.strip() and not line.startswith("#"):
-            cases[-1].read(line)
-    return cases
-
-
-@pytest.mark.parametrize("case", read_cases(), ids=lambda case: f"{case.line}: {case.title}")
-def test_case(case: Case, starts: dict[str, str], history: History, curriculum: Curricula) -> None:
-    before = history(starts[case.start] + case.before)
-    (asked,) = history(case.asked)
+def test_case(case: Any, starts: dict[str, str], history: History) -> None:
+    before = history(starts[case.start] + case.events)
+    (asked,) = history(case.said["?"][0])
     asked = replace(asked, number=len(before) + 1)
-    if case.answer == "may":
-        permit(asked, before, curriculum(**case.now))
+    if "may" in case.said:
+        permit(asked, before, case.curriculum())
         return
-    what, _, next_step = case.answer.removeprefix("no ").partition(" -> ")
+    what, _, next_step = case.said["no"][0].partition(" -> ")
     with pytest.raises(Refusal) as caught:
-        permit(asked, before, curriculum(**case.now))
+        permit(asked, before, case.curriculum())
     assert what in caught.value.what
     assert next_step
     assert next_step in caught.value.next
 
 
-def test_every_kind_of_event_has_its_rules_and_its_cases() -> None:
+def test_every_kind_of_event_has_its_rules_and_its_cases(cases: Cases) -> None:
     assert sorted(RULES) == sorted(KINDS)
-    asked = {case.asked.split()[1] for case in read_cases() if case.answer == "may"}
+    asked = {case.said["?"][0].split()[1] for case in cases(CASES, WORDS) if "may" in case.said}
     assert asked == set(KINDS)
 
 

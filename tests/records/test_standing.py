@@ -3,58 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
-from dataclasses import dataclass, field
-from pathlib import Path
+from collections.abc import Callable, Sequence
 from typing import Any
-
-import pytest
 
 from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.model.standing import STATES, Standing
 from generator.records.standing import may_mix, standings, unnoted_editions
 
-CASES = Path(__file__).parents[1] / "cases" / "standing.txt"
+CASES, WORDS = "standing.txt", ("on", "=>")
 History = Callable[[str], tuple[Event, ...]]
-
-
-@dataclass
-class Case:
-    """A case as written in the file."""
-
-    title: str
-    line: int
-    start: str = ""
-    on: str = ""
-    events: str = ""
-    now: dict[str, dict[str, Any]] = field(default_factory=dict)
-    expected: list[str] = field(default_factory=list)
-
-    def read(self, line: str) -> None:
-        word, _, rest = line.partition(" ")
-        if word == "from":
-            self.start = rest
-        elif word == "on":
-            self.on = rest
-        elif word == "now":
-            module, *pairs = rest.split()
-            said = dict(pair.split("=") for pair in pairs)
-            self.now[module] = {k: int(v) if v.isdigit() else v for k, v in said.items()}
-        elif word == "=>":
-            self.expected.append(rest)
-        else:
-            self.events += line + "\n"
-
-
-def read_cases() -> list[Case]:
-    cases: list[Case] = []
-    for number, line in enumerate(CASES.read_text("utf-8").splitlines(), start=1):
-        if line.startswith("== "):
-            cases.append(Case(line[3:], number))
-        elif line.strip() and not line.startswith("#"):
-            cases[-1].read(line)
-    return cases
+Cases = Callable[[str, Sequence[str]], list[Any]]
 
 
 def check(expected: str, found: tuple[Standing, ...]) -> None:
@@ -70,28 +29,22 @@ def check(expected: str, found: tuple[Standing, ...]) -> None:
             assert one.missing == ()
         else:
             assert any(word in each for each in one.missing), one.missing
-    for name, day in re.findall(r"(since|due)=(\S+?)[\] ]", days + " "):
+    for name, day in re.findall(r"(since|due)=(\S*?)[\] ]", days + " "):
         assert getattr(one, name) == day
 
 
-@pytest.mark.parametrize("case", read_cases(), ids=lambda case: f"{case.line}: {case.title}")
-def test_case(
-    case: Case,
-    starts: dict[str, str],
-    history: History,
-    curriculum: Callable[..., Curriculum],
-) -> None:
+def test_case(case: Any, starts: dict[str, str], history: History) -> None:
     events = history(starts[case.start] + case.events)
-    found = standings(events, curriculum(**case.now), case.on)
-    assert case.expected
-    for expected in case.expected:
+    found = standings(events, case.curriculum(), case.said["on"][0])
+    assert case.said["=>"]
+    for expected in case.said["=>"]:
         check(expected, found)
 
 
-def test_there_are_cases_enough_and_every_state_has_one() -> None:
-    cases = read_cases()
-    assert len(cases) >= 40
-    said = " ".join(line.split(" | ")[0] for case in cases for line in case.expected)
+def test_there_are_cases_enough_and_every_state_has_one(cases: Cases) -> None:
+    known = cases(CASES, WORDS)
+    assert len(known) >= 40
+    said = " ".join(line.split(" | ")[0] for case in known for line in case.said["=>"])
     assert [state for state in STATES if state not in said] == []
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from datetime import date, timedelta
 from itertools import pairwise
 from random import Random
@@ -16,6 +16,7 @@ from hypothesis import strategies as st
 
 from generator.model.course import Curriculum, Module
 from generator.model.event import Event
+from generator.model.shop import Lapse, Rules
 from generator.model.standing import STATES, WORKING
 from generator.records.standing import standings
 
@@ -46,6 +47,18 @@ EXTRA = """
 2025-01-20 sheets-shown Ana by Cal rig=rig-2
 2025-02-01 edition - module=mixing edition=2 lessons=percent,ratios must=goggles,pour
 2025-02-03 taught Ana by Boss module=mixing lessons= edition=2 rebrief=yes
+2025-01-13 incident Ana by Boss module=mixing what=splash
+2025-01-18 incident Ana by Boss what=slipped
+2025-02-05 incident Ana by Boss module=gear what=hose-whipped
+2025-01-14 under-age Ana by Owner until=2025-02-01
+2025-01-20 under-age Ana by Owner until=2025-01-15
+2025-01-08 sat Ana by Boss M8 mixing 2/4
+2025-01-09 sat Ana by Boss M9 mixing 2/4
+2025-01-16 oral Ana by Boss module=mixing item=acid right_in_a_row=2 paper=M3 alone=yes
+2025-01-17 oral Ana by Cal module=mixing item=acid right_in_a_row=2 paper=M3
+2025-01-17 sat Ana by Boss R1 mixing 4/4 back
+2025-01-18 sat Ana by Cal R2 mixing 1/4 back
+2025-09-01 sat Ana by Boss R3 mixing 4/4 back
 2025-05-20 exception Ana by Owner why=seen-at-work
 2025-06-20 sat Ana by Boss G2 gear 2/4
 2025-09-01 sat Ana by Boss M7 mixing 4/4 edition=2
@@ -185,15 +198,51 @@ class Oracle:
             asked = [
                 e
                 for e in self.about(person, "oral")
-                if e.data["paper"] == paper["code"] and e.data["item"] == item and self.vouched(e)
+                if e.data["paper"] == paper["code"]
+                and e.data["item"] == item
+                and self.vouched(e)
+                and (e.by != mark.by or e.data.get("alone"))
             ]
-            if not asked or asked[-1].data["right_in_a_row"] < 2 or asked[-1].by == mark.by:
+            if not asked or asked[0].data["right_in_a_row"] < 2:
                 return False
         return True
 
     def last_pass(self, person: str, module: str) -> tuple[Event, dict[str, Any]] | None:
+        """The full paper that the person still has: passed, the last one, none failed since."""
         papers = self.papers(person, module)
-        return papers[-1] if papers and self.is_pass(person, *papers[-1]) else None
+        full = [pair for pair in papers if not pair[1]["back"]]
+        if not papers or not full:
+            return None
+        both = (full[-1], papers[-1])
+        return full[-1] if all(self.is_pass(person, *pair) for pair in both) else None
+
+    def rounds_lost(self, person: str, module: Module) -> list[Event]:
+        """The marks that ended a round of tries: every second one of failures in a row."""
+        papers = self.papers(person, module.id)
+        fails = [not self.is_pass(person, *pair) for pair in papers]
+        tries = module.blueprint.tries
+        return [
+            mark
+            for n, (mark, _) in enumerate(papers)
+            if fails[n] and next((k for k in range(n + 1) if not fails[n - k]), n + 1) % tries == 0
+        ]
+
+    def shown_again(self, proof: Event, person: str, module: Module) -> bool:
+        """Whether the proof came after everything that speaks against the skill."""
+        switch = self.curriculum.shop.rules.lapse
+        against = [
+            e
+            for e in self.about(person, "incident", "suspended")
+            if e.data.get("module") == module.id
+            and (switch.incident if e.kind == "incident" else switch.suspended)
+        ]
+        if module.sign_off.lines:
+            against += self.rounds_lost(person, module)
+        return all(proof.number > e.number and proof.seen >= e.seen for e in against)
+
+    def of_age(self, person: str, module: Module) -> bool:
+        until = [e.data["until"] for e in self.about(person, "under-age")]
+        return not module.grants or not until or until[-1] <= self.on
 
     def sign_off(self, person: str, module: str, rig: str) -> Event | None:
         found = [
@@ -216,6 +265,7 @@ class Oracle:
         must = [line.id for line in module.sign_off.lines if line.must]
         return (
             {lesson.id for lesson in module.lessons} <= lessons
+            and self.of_age(person, module)
             and self.last_pass(person, module.id) is not None
             and all(self.last_pass(person, needed) for needed in module.requires)
             and (module.grants != "mix" or rig in sheets)
@@ -242,19 +292,45 @@ class Oracle:
         ]
         return {self.day(e.seen) for e in [*own, *others]}
 
-    def fresh(self, person: str, seen: str) -> bool:
-        """Whether what was proved on that day still counts: renewal, and no long absence since."""
-        rules, today = self.curriculum.shop.rules, self.day(self.on)
-        days = {d for d in self.at_work(person) if d >= self.day(seen)} | {today}
-        steps = sorted(days)
-        gaps = [(b - a).days for a, b in pairwise(steps)]
-        return today <= self.day(seen, rules.renewal) and max(gaps, default=0) <= rules.away
+    def young(self, seen: str) -> bool:
+        """Whether what was proved on that day needs no renewal yet."""
+        rules = self.curriculum.shop.rules
+        return not rules.lapse.renewal or self.day(self.on) <= self.day(seen, rules.renewal)
+
+    def never_away(self, person: str, seen: str) -> bool:
+        """Whether the person was never off the job too long since that day."""
+        rules = self.curriculum.shop.rules
+        days = {d for d in self.at_work(person) if d >= self.day(seen)} | {self.day(self.on)}
+        gaps = [(b - a).days for a, b in pairwise(sorted(days))]
+        return not rules.lapse.away or max(gaps, default=0) <= rules.away
+
+    def paper_counts(self, person: str, module: Module) -> bool:
+        """Whether the pass is young, and borne out since the last absence."""
+        full, last = self.last_pass(person, module.id), self.papers(person, module.id)[-1]
+        assert full
+        return (
+            self.young(full[0].seen)
+            and self.never_away(person, last[0].seen)
+            and (bool(module.sign_off.lines) or self.shown_again(full[0], person, module))
+        )
+
+    def signature_counts(self, person: str, module: Module, rig: str) -> bool:
+        """Whether the sign-off is young, and shown again after all that spoke against it."""
+        if not module.sign_off.lines:
+            return True
+        signed = self.sign_off(person, module.id, rig if module.sign_off.per_rig else "")
+        assert signed
+        return (
+            self.young(signed.seen)
+            and self.never_away(person, signed.seen)
+            and self.shown_again(signed, person, module)
+        )
 
     def edition_state(self, person: str, module: Module) -> str:
         passed = [
             paper["edition"]
             for mark, paper in self.papers(person, module.id)
-            if self.is_pass(person, mark, paper)
+            if self.is_pass(person, mark, paper) and not paper["back"]
         ]
         last = self.last_pass(person, module.id)
         assert last
@@ -272,6 +348,8 @@ class Oracle:
             or (e.kind == "issued" and e.data["paper"]["edition"] == 2)
         ]
         assert min(passed) == 1
+        if not self.curriculum.shop.rules.lapse.new_edition:
+            return "grace"
         last_day = self.day(min(heard, default=self.on), self.curriculum.shop.rules.grace)
         return "grace" if self.day(self.on) <= last_day else "over"
 
@@ -282,21 +360,25 @@ class Oracle:
             return "suspended"
         last = self.last_pass(person, module.id)
         if not self.everything(person, module, rig):
-            if last and self.fresh(person, last[0].seen):
+            if last and self.paper_counts(person, module):
                 return "passed paper"
             return "learning" if self.touched(person, module.id) else "not started"
         assert last
-        proofs = [last[0].seen]
-        if module.sign_off.lines:
-            signed = self.sign_off(person, module.id, rig if module.sign_off.per_rig else "")
-            proofs.append(signed.seen if signed else "")
         edition = self.edition_state(person, module)
-        if edition == "over" or not all(self.fresh(person, seen) for seen in proofs):
+        counts = self.paper_counts(person, module) and self.signature_counts(person, module, rig)
+        if edition == "over" or not counts:
             return "lapsed"
         if edition == "grace":
             return "re-brief"
-        due = min(self.day(seen, self.curriculum.shop.rules.renewal) for seen in proofs)
-        return "due soon" if (due - self.day(self.on)).days <= 30 else "cleared"
+        return "due soon" if self.nearly_due(person, module, rig) else "cleared"
+
+    def nearly_due(self, person: str, module: Module, rig: str) -> bool:
+        """Whether the older of paper and sign-off has thirty days or fewer to go."""
+        full, rules = self.last_pass(person, module.id), self.curriculum.shop.rules
+        signed = self.sign_off(person, module.id, rig if module.sign_off.per_rig else "")
+        days = [e.seen for e in (full[0] if full else None, signed) if e]
+        due = min(self.day(seen, rules.renewal) for seen in days)
+        return rules.lapse.renewal and (due - self.day(self.on)).days <= 30
 
     def touched(self, person: str, module: str) -> bool:
         if any(e.data["module"] == module for e in self.about(person, "taught")):
@@ -313,7 +395,8 @@ class Oracle:
 def agreement(pool: Pool, curriculum: Callable[..., Curriculum], random: Random) -> Counter[str]:
     """Compare one random history with the oracle, and count the states that came out."""
     events, on = pool.history(random), random.choice(DAYS)
-    today = curriculum(mixing={"edition": random.choice((1, 2))})
+    switches = Lapse(*(random.random() < 0.8 for _ in fields(Lapse)))
+    today = curriculum(Rules(lapse=switches), mixing={"edition": random.choice((1, 2))})
     oracle = Oracle(events, today, on)
     found = standings(events, today, on)
     for one in found:

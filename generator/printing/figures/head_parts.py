@@ -5,8 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 
 from generator.printing.figures.pen import (
+    BOLD,
     HEAD,
-    HEAVY,
     SOAP,
     STOCK,
     WATER,
@@ -55,7 +55,7 @@ def _cells(x: float, unit: float, count: Fraction, total: Fraction) -> list[str]
     if total > _TALLEST_COUNT:
         return []
     inner = range(1, -(-count.numerator // count.denominator))
-    return [line(x + unit * n, 2, x + unit * n, 54, thick=HEAVY) for n in inner]
+    return [line(x + unit * n, 2, x + unit * n, 54, thick=BOLD) for n in inner]
 
 
 def _key(shares: tuple[tuple[str, Fraction, str], ...]) -> list[str]:

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
+from generator.maths.exact import half_up
 from generator.printing.figures.pen import (
     BOLD,
     HEAD,
@@ -36,7 +39,7 @@ def draw(numbers: Numbers) -> str:
             "check support_ft and foot_in",
         )
     over = min(float(past / support) * _LEAN, 40.0)
-    lengths = (said(support, "ft"), said(foot, "in"))
+    lengths = (said(support, "ft"), said(half_up(foot, Fraction(1)), "in"))  # the nearest inch
     return sheet(
         284,
         [

@@ -19,6 +19,7 @@ from generator.printing.figures.pen import (
 _LEFT, _TOP, _WIDTH, _HEIGHT = 96.0, 46.0, 112.0, 186.0
 _RIGHT, _BOTTOM = _LEFT + _WIDTH, _TOP + _HEIGHT
 _GAP = 19.0  # between two lines of words
+_THIN = 4.0  # a sliver is drawn no thinner, or its pattern is lost
 _FIRST = 42.0  # the highest of them, under the head of the sheet
 
 HEIGHT = _BOTTOM + 4
@@ -44,7 +45,7 @@ def tank(layers: Sequence[Layer], full: Fraction) -> list[str]:
         bottom = _line_of(level, full)
         level += layer.gal
         tops.append(_line_of(level, full))
-        drawn.append(box(_LEFT, tops[-1], _WIDTH, bottom - tops[-1], layer.fill))
+        drawn.append(box(_LEFT, tops[-1], _WIDTH, max(bottom - tops[-1], _THIN), layer.fill))
     level = Fraction(0)
     for layer, top, y in zip(filled, tops, _apart(tops), strict=True):
         level += layer.gal

@@ -1,0 +1,102 @@
+"""The board: on the screen, printed, as a table, as data."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from generator.commands.entering import read_own
+from generator.commands.saying import as_json, say, say_json, say_printed, shown
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from generator.model.board import Board
+    from generator.model.course import Curriculum
+    from generator.workflows.place import Place
+
+PERSON_WIDTH = 9
+"""Columns of the screen for a person: the widest mark is `✓ yes E1`."""
+
+
+@click.command()
+@click.option("--pdf", is_flag=True, help="Print the board.")
+@click.option("--csv", "table", is_flag=True, help="Write the board as a table.")
+@as_json
+@click.option("--on", "day", metavar="DATE", help="The board of another day, as 2026-04-30.")
+@click.pass_obj
+def board(place: Place, pdf: bool, table: bool, json_out: bool, day: str | None) -> None:
+    """Who may mix today, and where everybody stands."""
+    from generator.records.store import open_records
+    from generator.workflows import board as workflow
+    from generator.workflows.today import read_day
+
+    curriculum = read_own(place)
+    with open_records(place.records) as records:
+        head, events = records.head(), records.events()
+    shown_board = workflow.board_of(curriculum, events, read_day(day), head)
+    if json_out:
+        say_json(workflow.as_data(shown_board))
+    elif not pdf and not table:
+        _say_board(shown_board)
+    if pdf:
+        _print_board(place, curriculum, shown_board)
+    if table:
+        _write_table(place.out / "board.csv", workflow.as_csv(shown_board))
+
+
+def _print_board(place: Place, curriculum: Curriculum, shown_board: Board) -> None:
+    from generator.printing.board import board_html
+    from generator.printing.pdf import Printer
+
+    html = board_html(curriculum.shop, shown_board)
+    say_printed("Board", Printer().write(html, place.out / "board.pdf"))
+
+
+def _write_table(path: Path, text: str) -> None:
+    from generator.printing.pdf import write_whole
+
+    write_whole(path, text.encode("utf-8-sig"))
+    click.echo(f"Table: {shown(path)}")
+
+
+def _say_board(shown_board: Board) -> None:
+    """Who may mix first, then a column for each person, then what each one lacks."""
+    from rich.console import Console
+
+    console = Console()
+    for duty in shown_board.duties:
+        console.print(f"{duty.rig}: {duty.sentence}", style="bold", highlight=False, markup=False)
+    width = max(map(len, shown_board.modules), default=0) + 3
+    fits = max((console.width - width) // (PERSON_WIDTH + 2), 1)
+    for first in range(0, len(shown_board.rows), fits):
+        _say_grid(console, shown_board, first, first + fits)
+    say(
+        "yes may; soon may, renew; news may, tell what changed; paper passed; learns begun; "
+        "over lapsed; STOP suspended; – not begun."
+    )
+    for line in shown_board.exceptions:
+        say(f"Exception {line}")
+    for row in shown_board.rows:
+        say(f"{row.person}: {'; '.join(row.wants) or 'nothing is missing'}")
+    click.echo(f"Record {shown_board.head}")
+
+
+def _say_grid(console: Console, shown_board: Board, first: int, after: int) -> None:
+    from rich.markup import escape
+    from rich.table import Table
+    from rich.text import Text
+
+    from generator.printing.board import label
+
+    rows = shown_board.rows[first:after]
+    grid = Table("", title=f"Standing on {shown_board.date}", pad_edge=False)
+    for row in rows:
+        grid.add_column(escape(row.person), overflow="ellipsis", no_wrap=True)
+    for number, module in enumerate(shown_board.modules):
+        cells = [row.cells[number] for row in rows]
+        marks = [f"{label(cell.state)} {cell.note}".strip() for cell in cells]
+        grid.add_row(*(Text(text, no_wrap=True) for text in (module, *marks)))
+    console.print(grid)

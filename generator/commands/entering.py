@@ -1,0 +1,33 @@
+"""How commands that record something ask and enter: the day, who states it, one door."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from generator.model.course import Curriculum
+    from generator.model.event import Event
+    from generator.workflows.place import Place
+
+seen_on = click.option("--seen-on", "seen", metavar="DATE", help="The day, as 2026-04-30.")
+by_trainer = click.option("--by", required=True, help="The trainer who states it.")
+by_owner = click.option("--by", required=True, help="Who states it, such as the owner.")
+
+
+def enter_events(place: Place, curriculum: Curriculum, events: list[Event], said: str) -> None:
+    """Enter the events, all or none, and say which they are. Raises Refusal."""
+    from generator.workflows.record import enter
+
+    added = enter(place, curriculum, events)
+    numbers = ", ".join(str(event.number) for event in added)
+    click.echo(f"{said} (event {numbers})")
+
+
+def read_own(place: Place) -> Curriculum:
+    """The curriculum of the shop's own folder. Raises Refusal where there is none."""
+    from generator.reading.curriculum import read_curriculum
+
+    place.require_own()
+    return read_curriculum(place.curriculum)

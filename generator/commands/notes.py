@@ -1,0 +1,196 @@
+"""What is noted about people: teaching, data sheets, re-briefs, suspensions, incidents."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from generator.commands.entering import by_owner, by_trainer, enter_events, read_own, seen_on
+from generator.words import LANGUAGES
+
+if TYPE_CHECKING:
+    from generator.workflows.place import Place
+
+
+@click.group()
+def note() -> None:
+    """Note what happened: lessons taught, data sheets shown, a suspension, an incident."""
+
+
+@note.command("taught")
+@click.argument("module")
+@click.argument("names", nargs=-1, required=True)
+@click.option("--lesson", "lessons", multiple=True, help="One lesson; repeat it. Else all.")
+@click.option("--minutes", type=click.IntRange(min=1), help="How long it took.")
+@click.option("--language", type=click.Choice(LANGUAGES), help="The language it was taught in.")
+@by_trainer
+@seen_on
+@click.pass_obj
+def taught_(
+    place: Place,
+    module: str,
+    names: tuple[str, ...],
+    lessons: tuple[str, ...],
+    minutes: int | None,
+    language: str | None,
+    by: str,
+    seen: str | None,
+) -> None:
+    """Lessons of MODULE were taught to NAMES."""
+    from generator.workflows.people import taught
+    from generator.workflows.record import module_id
+
+    curriculum = read_own(place)
+    found = curriculum.modules[module_id(curriculum, module)]
+    told = {"minutes": minutes, "language": language or curriculum.shop.language}
+    how = {name: value for name, value in told.items() if value}
+    events = taught(found, names, lessons, by, seen, **how)
+    enter_events(place, curriculum, events, f"{found.title} taught to {', '.join(names)}")
+
+
+@note.command()
+@click.argument("module")
+@click.argument("names", nargs=-1, required=True)
+@by_trainer
+@seen_on
+@click.pass_obj
+def briefed(place: Place, module: str, names: tuple[str, ...], by: str, seen: str | None) -> None:
+    """NAMES signed the re-brief sheet of MODULE's edition of today."""
+    from generator.workflows.people import briefed as brief
+    from generator.workflows.record import module_id
+
+    curriculum = read_own(place)
+    found = curriculum.modules[module_id(curriculum, module)]
+    said = f"{found.title}, edition {found.edition}: {', '.join(names)} re-briefed"
+    enter_events(place, curriculum, brief(found, names, by, seen), said)
+
+
+@note.command()
+@click.argument("name")
+@click.option("--rig", required=True)
+@by_trainer
+@seen_on
+@click.pass_obj
+def sheets(place: Place, name: str, rig: str, by: str, seen: str | None) -> None:
+    """NAME was shown the data sheets of every product on a rig."""
+    from generator.workflows.record import event, rig_id
+
+    curriculum = read_own(place)
+    shown_ = event("sheets-shown", name, seen=seen, by=by, rig=rig_id(curriculum, rig))
+    enter_events(place, curriculum, [shown_], f"Data sheets of {rig} shown to {name}")
+
+
+def _about_work(kind: str, help_text: str) -> None:
+    """Add a note about a person's work, with a reason and perhaps a module."""
+
+    @note.command(kind, help=help_text)
+    @click.argument("name")
+    @click.option("--module", default="", help="One module only; else all work.")
+    @click.option("--why", default="", help="The reason, in a few words.")
+    @by_owner
+    @seen_on
+    @click.pass_obj
+    def command(place: Place, name: str, module: str, why: str, by: str, seen: str | None) -> None:
+        from generator.workflows.record import event, module_id
+
+        curriculum = read_own(place)
+        named = module_id(curriculum, module) if module else ""
+        noted = event(kind, name, seen=seen, by=by, module=named, why=why)
+        enter_events(place, curriculum, [noted], f"{name}: {kind}")
+
+
+_about_work("suspended", "NAME may not do the work until restored.")
+_about_work("restored", "A suspension of NAME has ended.")
+
+
+@note.command()
+@click.argument("name")
+@click.option("--module", default="", help="The skill it speaks against: to be shown again.")
+@click.option("--what", required=True, help="What happened, in a few words. Nothing medical.")
+@click.option("--near-miss", is_flag=True, help="Nobody was hurt and nothing broken.")
+@by_owner
+@seen_on
+@click.pass_obj
+def incident(
+    place: Place, name: str, module: str, what: str, near_miss: bool, by: str, seen: str | None
+) -> None:
+    """An incident or near miss that NAME had."""
+    from generator.workflows.record import event, module_id
+
+    curriculum = read_own(place)
+    named = module_id(curriculum, module) if module else ""
+    data = {"module": named, "what": what, "near_miss": near_miss}
+    noted = event("incident", name, seen=seen, by=by, **data)
+    enter_events(place, curriculum, [noted], f"{name}: {'near miss' if near_miss else 'incident'}")
+
+
+@note.command()
+@click.argument("name")
+@click.option("--module", required=True, help="The module whose next try is opened early.")
+@click.option("--why", required=True, help="The reason, in a few words; it shows on the board.")
+@by_owner
+@seen_on
+@click.pass_obj
+def exception(place: Place, name: str, module: str, why: str, by: str, seen: str | None) -> None:
+    """The owner lets NAME sit a paper again early; never in a module that clears for a duty."""
+    from generator.workflows.record import event, module_id
+
+    curriculum = read_own(place)
+    data = {"module": module_id(curriculum, module), "allow": "try", "why": why}
+    enter_events(
+        place,
+        curriculum,
+        [event("exception", name, seen=seen, by=by, **data)],
+        f"{name}: a try in {module} is open; it shows on the board",
+    )
+
+
+@note.command("under-age")
+@click.argument("name")
+@click.option("--until", required=True, metavar="DATE", help="The day the rule on age is met.")
+@by_owner
+@click.pass_obj
+def under_age(place: Place, name: str, until: str, by: str) -> None:
+    """NAME may not be cleared for mixing before a day. No date of birth is kept."""
+    from generator.workflows.record import event
+
+    noted = event("under-age", name, by=by, until=until)
+    enter_events(place, read_own(place), [noted], f"{name} may not mix before {until}")
+
+
+@note.command()
+@click.argument("code")
+@click.argument("item")
+@by_trainer
+@click.option("--right-in-a-row", default=2, show_default=True, type=click.IntRange(min=0))
+@click.option("--show", is_flag=True, help="Only show the two fresh items to ask.")
+@seen_on
+@click.pass_obj
+def oral(
+    place: Place,
+    code: str,
+    item: str,
+    by: str,
+    right_in_a_row: int,
+    show: bool,
+    seen: str | None,
+) -> None:
+    """A missed must-get ITEM of paper CODE was asked aloud, twice, fresh, by another trainer.
+
+    Both right, one after the other, puts it right. Missed again, it is a new paper.
+    """
+    from generator.workflows.oral import fresh_items, oral_event
+
+    curriculum = read_own(place)
+    if show:
+        for number, each in enumerate(fresh_items(curriculum, code, item), 1):
+            listed = each.options if each.form != "write" else ()
+            lines = [f"{chr(65 + n)}  {option.text}" for n, option in enumerate(listed)]
+            click.echo("\n   ".join([f"{number}. {each.ask}", *lines]))
+            click.echo(f"   Right: {each.answer.text}\n")
+        return
+    asked = oral_event(place, curriculum, code, item, by, right_in_a_row, seen)
+    enter_events(place, curriculum, [asked], f"{asked.person}: {item} asked aloud")
+    if asked.data.get("alone"):
+        click.echo("  The shop has no other trainer for this: it is recorded as that.")

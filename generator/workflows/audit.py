@@ -1,0 +1,226 @@
+"""The audit pack: who was taught, tested and seen, by whom, and proof that a lapse stops work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date, timedelta
+
+from generator.model.course import Curriculum
+from generator.model.event import Event
+from generator.model.file import Audit, EditionLine, IncidentLine, StopLine, TrainerLine
+from generator.model.shop import Rules
+from generator.model.standing import Standing
+from generator.records.facts import Book, folded
+from generator.records.gather import gather, live
+from generator.records.needs import MIXING
+from generator.records.standing import person_standings, standings_in
+from generator.workflows.person import Bases, file_in
+
+STOPS = 12
+"""Stops that are shown, the newest: each is proved with the board of three days."""
+
+
+def audit_of(
+    curriculum: Curriculum, events: Sequence[Event], day: str, head: str, faults: Sequence[str]
+) -> Audit:
+    """The audit pack of that day (ISO); `faults` are those found in the record itself."""
+    standing_events = [event for event in live(events) if event.seen <= day]
+    book = gather(events, day)
+    files = [file_in(curriculum, events, book, who, day, head) for who in book.people.values()]
+    return Audit(
+        date=day,
+        first=min((event.seen for event in standing_events), default=day),
+        events=len(events),
+        files=tuple(file for file in files if file.role != "left"),
+        gone=tuple(file for file in files if file.role == "left"),
+        trainers=tuple(_trainers(curriculum, standing_events, book, day)),
+        editions=tuple(_editions(curriculum, standing_events)),
+        incidents=tuple(_incidents(curriculum, standing_events, events)),
+        stops=tuple(_stops(curriculum, events, standing_events, book, day)),
+        triggers=triggers(curriculum.shop.rules),
+        head=head,
+        faults=tuple(faults),
+    )
+
+
+def triggers(rules: Rules) -> tuple[tuple[str, str], ...]:
+    """What takes a clearance away, and whether it does in this shop."""
+    lapse = rules.lapse
+    return (
+        ("Time", f"after {rules.renewal} days" if lapse.renewal else "switched off"),
+        ("Off the job", f"more than {rules.away} days" if lapse.away else "switched off"),
+        (
+            "A new edition of the lessons",
+            f"{rules.grace} days after it, unless re-briefed"
+            if lapse.new_edition
+            else "switched off",
+        ),
+        (
+            "An incident or near miss in that skill",
+            "at once, until seen again" if lapse.incident else "switched off",
+        ),
+        ("Suspended", "at once, until the owner says so"),
+        (
+            "Suspended from one skill, then restored",
+            "until seen again" if lapse.suspended else "nothing more",
+        ),
+        ("All tries at a paper used up", "until seen again"),
+        ("A change of stock", "never: it lapses nobody"),
+    )
+
+
+def _trainers(
+    curriculum: Curriculum, events: Sequence[Event], book: Book, day: str
+) -> Iterable[TrainerLine]:
+    for event in events:
+        if event.kind != "trainer-named" or not event.by:
+            continue
+        who = book.person(event.person)
+        ends = ("trainer-ended", "left")
+        ended = [
+            e.seen
+            for e in events
+            if e.kind in ends
+            and e.number > event.number
+            and folded(e.person) == folded(event.person)
+        ]
+        standing = person_standings(book, who, curriculum, day) if who else ()
+        titles = [curriculum.modules[each.module].title for each in standing if each.cleared]
+        yield TrainerLine(
+            event.person,
+            event.seen,
+            event.by,
+            event.data.get("basis", ""),
+            ended[0] if ended else "",
+            tuple(dict.fromkeys(titles)),
+        )
+
+
+def _editions(curriculum: Curriculum, events: Sequence[Event]) -> Iterable[EditionLine]:
+    noted = [event for event in events if event.kind == "edition"]
+    for event in sorted(noted, key=lambda e: (e.data["module"], e.data["edition"])):
+        data = event.data
+        module = curriculum.modules.get(data["module"])
+        title = module.title if module else data["module"]
+        lessons, must = len(data["lessons"]), len(data["must"])
+        yield EditionLine(title, data["edition"], event.seen, lessons, must)
+
+
+def _incidents(
+    curriculum: Curriculum, standing: Sequence[Event], events: Sequence[Event]
+) -> Iterable[IncidentLine]:
+    why = Bases(events)
+    for event in standing:
+        if event.kind != "incident":
+            continue
+        data = event.data
+        module = curriculum.modules.get(data.get("module", ""))
+        what = str(data.get("what") or data.get("why", ""))
+        yield IncidentLine(
+            why.trail(event),
+            event.person,
+            module.title if module else "",
+            what,
+            bool(data.get("near_miss")),
+            tuple(_retraining(curriculum, standing, event)),
+        )
+
+
+def _retraining(
+    curriculum: Curriculum, standing: Sequence[Event], incident: Event
+) -> Iterable[str]:
+    """What was taught, seen and decided about the person after it, in the skill it names."""
+    module = incident.data.get("module", "")
+    for event in standing:
+        about = event.data.get("module", "")
+        if (
+            event.number <= incident.number
+            or folded(event.person) != folded(incident.person)
+            or (module and about not in (module, ""))
+        ):
+            continue
+        rig = curriculum.shop.rig(event.data.get("rig", ""))
+        said = {
+            "taught": "taught again",
+            "signed-off": f"seen and signed{f' on {rig.name}' if rig else ''}",
+            "suspended": "suspended",
+            "restored": "restored",
+        }
+        if event.kind in said:
+            yield f"{said[event.kind]} on {event.seen} by {event.by}"
+
+
+def _stops(
+    curriculum: Curriculum,
+    events: Sequence[Event],
+    standing_events: Sequence[Event],
+    book: Book,
+    day: str,
+) -> Iterable[StopLine]:
+    """Each suspension and incident that named a skill, and each clearance lapsed today."""
+    told = {"suspended": "suspended", "incident": "incident or near miss"}
+    stops = [
+        (e.seen, e.person, e.data.get("module", ""), told[e.kind])
+        for e in standing_events
+        if e.kind in told and (e.data.get("module") or e.kind == "suspended")
+    ]
+    for each in standings_in(book, curriculum, day):
+        if each.state == "lapsed" and not any(s[:3] == _key(each) for s in stops):
+            stops.append((*_key(each), "; ".join(each.missing)))
+    for when, person, module, why in sorted(set(stops), reverse=True)[:STOPS]:
+        yield from _stop(curriculum, events, when, person, module, why, day)
+
+
+def _key(each: Standing) -> tuple[str, str, str]:
+    return each.since, each.person, each.module
+
+
+def _stop(
+    curriculum: Curriculum,
+    events: Sequence[Event],
+    when: str,
+    person: str,
+    module: str,
+    why: str,
+    day: str,
+) -> Iterable[StopLine]:
+    """A line for each module and rig on which the person might work the day before."""
+    before = _on(curriculum, events, person, _day_after(when, -1))
+    then = _on(curriculum, events, person, when)
+    for key, each in before.items():
+        wanted = each.module == module if module else each.grants.startswith(MIXING)
+        if wanted and each.cleared and not then[key].cleared:
+            title = curriculum.modules[each.module].title
+            rig = curriculum.shop.rig(each.rig)
+            again = _again(curriculum, events, person, key, when, day)
+            what = f"{title}, {rig.name}" if rig else title
+            yield StopLine(when, person, what, why, each.state, then[key].state, again)
+
+
+def _again(
+    curriculum: Curriculum,
+    events: Sequence[Event],
+    person: str,
+    key: tuple[str, str],
+    when: str,
+    day: str,
+) -> str:
+    """The first day after it with something on record on which the board says yes again."""
+    days = {e.seen for e in events if when < e.seen <= day and folded(e.person) == folded(person)}
+    for later in sorted(days):
+        if _on(curriculum, events, person, later)[key].cleared:
+            return later
+    return ""
+
+
+def _on(
+    curriculum: Curriculum, events: Sequence[Event], person: str, day: str
+) -> dict[tuple[str, str], Standing]:
+    book = gather(events, day)
+    who = book.person(person)
+    found = person_standings(book, who, curriculum, day) if who else ()
+    return {(each.module, each.rig): each for each in found}
+
+
+def _day_after(day: str, days: int) -> str:
+    return (date.fromisoformat(day) + timedelta(days)).isoformat()

@@ -1,0 +1,125 @@
+"""Print everything, but only what has changed since the last time.
+
+What may have changed is told from the bytes of the files, the versions of the libraries and the
+code, before anything is parsed. Of that, only pages whose HTML differs are printed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from generator.errors import Refusal, nearest
+from generator.workflows.manifest import (
+    Entry,
+    File,
+    Made,
+    digest_of,
+    read_manifest,
+    write_manifest,
+)
+from generator.workflows.sources_of import Part, Snapshot, parts_of
+
+if TYPE_CHECKING:  # loaded only once there is something to print
+    from generator.workflows.press import Done, Job
+    from generator.workflows.sheets import Product
+
+KINDS = ("booklets", "sheets", "sign-offs", "cards", "leaflet", "guides")
+
+
+@dataclass
+class Built:
+    """What there is after a build by product id, which of it was printed now, what to know."""
+
+    made: dict[str, Made] = field(default_factory=dict)
+    printed: list[str] = field(default_factory=list)
+    notes: list[str] = field(default_factory=list)
+
+    @property
+    def pages(self) -> int:
+        """Pages of everything there is now."""
+        return sum(file.pages for made in self.made.values() for file in made.files)
+
+
+def build(curriculum: Path, out: Path, what: Sequence[str] = ()) -> Built:
+    """Bring the printed things of those kinds up to date; of all kinds when none is named.
+
+    Raises Faults when the curriculum has any, and Refusal for an unknown kind or a page that
+    can't be printed. Whatever ends it, every file is whole, old or new.
+    """
+    kinds = _kinds(what)
+    parts = [part for part in parts_of(curriculum) if part.kind in kinds]
+    work = _Work(curriculum, out, read_manifest(out))
+    stale = [part for part in parts if not work.is_fresh(part)]
+    if stale:
+        work.print_parts(stale)
+    for part in parts:
+        work.built.made.update(work.kept[part.id].made)
+    return work.built
+
+
+def _kinds(what: Sequence[str]) -> frozenset[str]:
+    for word in what:
+        if word not in KINDS:
+            raise Refusal(f'"{word}" is not printed by build', nearest(word, KINDS))
+    return frozenset(what or KINDS)
+
+
+class _Work:
+    """A build under way: what is kept of the last one, and what becomes of it."""
+
+    def __init__(self, curriculum: Path, out: Path, kept: dict[str, Entry]) -> None:
+        self.curriculum, self.out, self.kept = curriculum, out, kept
+        self.before = Snapshot(curriculum)  # an edit made meanwhile counts next time
+        self.built = Built()
+        self.pages: dict[str, str] = {}  # digests of the pages in the press, by product
+
+    def is_fresh(self, part: Part) -> bool:
+        entry = self.kept.get(part.id)
+        return entry is not None and entry.is_fresh(self.before.key(part), self.out)
+
+    def print_parts(self, stale: list[Part]) -> None:
+        """Make the pages of the parts and print those that differ; remember what is done."""
+        from generator.reading.curriculum import read_curriculum
+        from generator.workflows.press import run_off
+        from generator.workflows.sheets import products
+
+        known = products(read_curriculum(self.curriculum))
+        wanted = {part: [p for p in known.values() if part.makes(p.kind, p.id)] for part in stale}
+        made = {part: self.still_right(part, wanted[part]) for part in stale}
+        left = {p.id: (part, p) for part in stale for p in wanted[part] if p.id not in made[part]}
+        try:
+            for done in run_off(self.jobs([p for _, p in left.values()]), many=len(left) > 1):
+                part, product = left[done.job.id]
+                made[part][product.id] = self.note(product, done)
+        finally:
+            for part in stale:
+                if len(made[part]) == len(wanted[part]):
+                    self.kept[part.id] = Entry(self.before.key(part), made[part])
+            write_manifest(self.out, self.kept)
+
+    def still_right(self, part: Part, wanted: list[Product]) -> dict[str, Made]:
+        """The products whose page is the one that was printed, and lies there."""
+        before = self.kept[part.id].made if part.id in self.kept else {}
+        right: dict[str, Made] = {}
+        for product in wanted:
+            self.pages[product.id] = digest_of(product.lasting().encode())
+            made = before.get(product.id)
+            if made and made.page == self.pages[product.id] and made.is_there(self.out):
+                right[product.id] = made
+        return right
+
+    def jobs(self, wanted: list[Product]) -> Iterator[Job]:
+        """The work for the press, made page by page while the first is printed already."""
+        return (product.job(self.out) for product in wanted)
+
+    def note(self, product: Product, done: Done) -> Made:
+        self.built.printed.append(product.id)
+        self.built.notes += [n for n in done.printed.notes if n not in self.built.notes]
+        files = (
+            File(path.relative_to(self.out).as_posix(), pages, digest_of(path.read_bytes()))
+            for path, pages in done.pages
+        )
+        return Made(product.kind, product.title, self.pages[product.id], tuple(files))

@@ -1,0 +1,123 @@
+"""Everything that is printed beside the papers, by name: what it is, and how its page is made."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
+from functools import partial
+from pathlib import Path
+
+from generator.errors import Refusal, nearest
+from generator.model.course import Curriculum
+from generator.model.season import Season
+from generator.model.shop import Rig
+from generator.printing.guide import guide_html
+from generator.printing.leaflet import leaflet_html
+from generator.printing.rig_card import rig_card, rig_card_html
+from generator.printing.sheets import has_reviews, sheet_html, sign_off_html
+from generator.workflows.booklet import html_of
+from generator.workflows.press import Done, Job, run_off
+from generator.workflows.today import today
+
+LEAFLET = "first-day"
+_ANY_DAY = date(2000, 1, 1)
+
+
+@dataclass(frozen=True)
+class Product:
+    """A thing to print. `page` makes its HTML; `lasting` the same without the day of printing."""
+
+    id: str
+    title: str
+    kind: str  # booklets, sheets, sign-offs, cards, leaflet or guides
+    file: str  # within the folder of printed things
+    page: Callable[[], str]
+    lasting: Callable[[], str]
+    fold: str = ""  # file of the copy for folding
+
+    def job(self, out: Path) -> Job:
+        """The product as work for the press."""
+        fold = out / self.fold if self.fold else None
+        return Job(self.id, self.title, self.page(), out / self.file, fold)
+
+
+def products(curriculum: Curriculum, season: Season | None = None) -> dict[str, Product]:
+    """Every product of a curriculum by id."""
+    made = [
+        *_of_modules(curriculum),
+        *(_form(curriculum, name, season) for name in curriculum.sheets),
+        *(_card(curriculum, rig) for rig in curriculum.shop.rigs if curriculum.handouts.card),
+        *([_leaflet(curriculum)] if curriculum.handouts.leaflet else []),
+    ]
+    return {product.id: product for product in made}
+
+
+def _product(id: str, title: str, kind: str, file: str, page: Callable[[], str]) -> Product:
+    return Product(id, title, kind, file, page, page)
+
+
+def _of_modules(curriculum: Curriculum) -> list[Product]:
+    made: list[Product] = []
+    for name, module in curriculum.modules.items():
+        booklet = partial(html_of, curriculum, module)
+        guide = partial(guide_html, curriculum.shop, module)
+        sheet = partial(sign_off_html, curriculum.shop, module)
+        title = module.title
+        made += [
+            _product(f"booklet-{name}", title, "booklets", f"{name}-booklet.pdf", booklet),
+            _product(
+                f"guide-{name}", f"{title}: guide", "guides", f"guides/{name}-guide.pdf", guide
+            ),
+            _product(
+                f"signoff-{name}",
+                f"{title}: sign-off sheet",
+                "sign-offs",
+                f"sheets/signoff-{name}.pdf",
+                sheet,
+            ),
+        ]
+    return made
+
+
+def _form(curriculum: Curriculum, name: str, season: Season | None) -> Product:
+    sheet = curriculum.sheets[name]
+    page = partial(sheet_html, curriculum.shop, sheet, curriculum.sources, season)
+    return _product(name, sheet.title, "sheets", f"sheets/{name}.pdf", page)
+
+
+def _card(curriculum: Curriculum, rig: Rig) -> Product:
+    def page(day: date) -> str:
+        shop, words = curriculum.shop, curriculum.handouts.card
+        assert words
+        card = rig_card(shop, rig, curriculum.relations)
+        return rig_card_html(shop, card, words, curriculum.sources, day)
+
+    return Product(
+        id=f"card-{rig.id}",
+        title=f"{rig.name}: card",
+        kind="cards",
+        file=f"cards/{rig.id}-card.pdf",
+        page=lambda: page(date.fromisoformat(today())),
+        lasting=lambda: page(_ANY_DAY),
+    )
+
+
+def _leaflet(curriculum: Curriculum) -> Product:
+    shop, handouts = curriculum.shop, curriculum.handouts
+    spanish_read = bool(handouts.card and handouts.card.spanish_read)
+    page = partial(leaflet_html, shop, handouts.leaflet, spanish_read)
+    title = "Leaflet of the first day"
+    halves, fold = f"{LEAFLET}.pdf", f"{LEAFLET}-fold.pdf"
+    return Product(LEAFLET, title, "leaflet", halves, page, page, fold)
+
+
+def print_one(curriculum: Curriculum, name: str, out: Path, season: Season | None = None) -> Done:
+    """Print the product of that id. Raises Refusal when there is none, or it can't be printed."""
+    known = products(curriculum, season)
+    if name not in known:
+        raise Refusal(f'there is no sheet "{name}"', nearest(name, known))
+    if season and not (name in curriculum.sheets and has_reviews(curriculum.sheets[name])):
+        raise Refusal(f'"{name}" has no review days', "leave out --start and --days")
+    (done,) = run_off([known[name].job(out)], many=False)
+    return done

@@ -1,0 +1,222 @@
+"""Build: everything once, then only what has changed; every file whole whatever happens."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pikepdf
+import pytest
+
+from generator.errors import Faults, Refusal
+from generator.workflows.build import KINDS, build
+from generator.workflows.manifest import NAME
+from generator.workflows.place import starter
+
+QUICK = ("sheets", "sign-offs", "cards", "guides")
+
+
+@pytest.fixture(scope="module")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A shop of one module and three sheets, built once."""
+    folder = tmp_path_factory.mktemp("built")
+    shutil.copytree(starter(), folder / "curriculum")
+    for module in (folder / "curriculum" / "modules").iterdir():
+        if module.name != "welcome":
+            shutil.rmtree(module)
+    for sheet in (folder / "curriculum" / "sheets").iterdir():
+        if sheet.stem not in ("mix-log", "season-plan", "owner-checklist"):
+            sheet.unlink()
+    build(folder / "curriculum", folder / "build", QUICK)
+    return folder
+
+
+@pytest.fixture
+def shop(built: Path, tmp_path: Path) -> Path:
+    """A copy of the built shop to change."""
+    return Path(shutil.copytree(built, tmp_path / "shop"))
+
+
+def again(shop: Path, *what: str) -> list[str]:
+    """What a further build prints."""
+    return sorted(build(shop / "curriculum", shop / "build", what or QUICK).printed)
+
+
+def change(path: Path, old: str, new: str) -> None:
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+
+
+def test_the_first_build_prints_everything(built: Path) -> None:
+    done = build(built / "curriculum", built / "build", QUICK)
+
+    assert set(done.made) == {
+        "mix-log",
+        "season-plan",
+        "owner-checklist",
+        "signoff-welcome",
+        "guide-welcome",
+        "card-rig-1",
+        "card-rig-2",
+    }
+    for made in done.made.values():
+        for file in made.files:
+            with pikepdf.open(built / "build" / file.name) as pdf:
+                assert len(pdf.pages) == file.pages
+    assert done.pages == sum(file.pages for made in done.made.values() for file in made.files)
+
+
+def test_a_second_build_prints_nothing(shop: Path) -> None:
+    assert again(shop) == []
+
+
+def test_when_nothing_has_changed_nothing_is_parsed(shop: Path) -> None:
+    script = (
+        "import sys; from pathlib import Path; from generator.workflows.build import build;"
+        f"done = build(Path('curriculum'), Path('build'), {QUICK!r});"
+        "print(len(done.made), done.printed, 'pydantic' in sys.modules, 'sympy' in sys.modules)"
+    )
+    env = os.environ | {"PYTHONPATH": str(Path(__file__).parents[2])}
+    done = subprocess.run(
+        [sys.executable, "-c", script],
+        cwd=shop,
+        env=env,
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+
+    assert done.stdout == "7 [] False False\n"
+
+
+def test_a_changed_lesson_touches_only_what_says_it(shop: Path) -> None:
+    lesson = shop / "curriculum" / "modules" / "welcome" / "truck-map.yaml"
+    change(lesson, "Hands off the valves.", "Keep your hands off the valves.")
+    change(lesson, "It is only a small valve.", "It is just a small valve.")
+
+    assert again(shop) == ["guide-welcome"]  # the sign-off sheet does not say it
+
+
+def test_a_comment_prints_nothing(shop: Path) -> None:
+    with (shop / "curriculum" / "shop.yaml").open("a", encoding="utf-8") as file:
+        file.write("\n# a note to myself\n")
+
+    assert again(shop) == []
+
+
+def test_a_stronger_wash_prints_the_cards(shop: Path) -> None:
+    change(shop / "curriculum" / "shop.yaml", "strength: 3", "strength: 2.5")
+
+    assert again(shop) == ["card-rig-1", "card-rig-2"]
+
+
+def test_a_new_rig_prints_its_card_and_the_sheets_that_name_the_rigs(shop: Path) -> None:
+    text = (shop / "curriculum" / "shop.yaml").read_text("utf-8")
+    rig = text[text.index("  rig-2:") : text.index("# The ladders")].rstrip()
+    third = rig.replace("rig-2", "rig-3").replace("Rig 2", "Rig 3")
+    (shop / "curriculum" / "shop.yaml").write_text(text.replace(rig, f"{rig}\n{third}"), "utf-8")
+
+    assert "card-rig-3" in again(shop, "cards", "sheets")
+    assert (shop / "build" / "cards" / "rig-3-card.pdf").exists()
+
+
+@pytest.mark.parametrize("spoil", ["remove", "overwrite"])
+def test_a_file_that_is_not_as_it_was_is_printed_again(spoil: str, shop: Path) -> None:
+    file = shop / "build" / "sheets" / "mix-log.pdf"
+    whole = file.read_bytes()
+    if spoil == "remove":
+        file.unlink()
+    else:
+        file.write_bytes(whole[:-100])
+
+    assert again(shop) == ["mix-log"]
+    assert file.read_bytes() == whole
+
+
+@pytest.mark.parametrize("manifest", ["", "{", "[]", '{"form": 99, "parts": {}}'])
+def test_without_a_manifest_that_can_be_read_all_is_printed_again(
+    manifest: str, shop: Path
+) -> None:
+    (shop / "build" / NAME).write_text(manifest)
+
+    assert again(shop, "sheets") == ["mix-log", "owner-checklist", "season-plan"]
+
+
+def test_a_part_build_leaves_the_rest_known(shop: Path) -> None:
+    change(shop / "curriculum" / "sheets" / "mix-log.yaml", "Mix log", "Log of mixes")
+
+    assert again(shop, "cards") == []
+    assert again(shop, "sheets") == ["mix-log"]
+    assert again(shop) == []
+
+
+def test_a_fault_is_told_and_nothing_is_touched(shop: Path) -> None:
+    before = {path: path.read_bytes() for path in (shop / "build").rglob("*") if path.is_file()}
+    change(shop / "curriculum" / "sheets" / "mix-log.yaml", "rows: 12", "rows: many")
+
+    with pytest.raises(Faults, match='"many" is not a whole number'):
+        again(shop)
+    after = {path: path.read_bytes() for path in (shop / "build").rglob("*") if path.is_file()}
+    assert after == before
+
+
+def test_a_page_that_cannot_be_printed_is_named(shop: Path) -> None:
+    change(shop / "curriculum" / "first-day.yaml", "figure: upwind", "figure: upwnd")
+
+    with pytest.raises(Refusal, match='Leaflet of the first day: the figure "upwnd"') as refusal:
+        again(shop, "leaflet")
+    assert refusal.value.next == 'did you mean "upwind"?'
+    assert not (shop / "build" / "first-day.pdf").exists()
+
+
+def test_an_unknown_kind_is_refused(shop: Path) -> None:
+    with pytest.raises(Refusal, match='"bookets" is not printed by build') as refusal:
+        again(shop, "bookets")
+    assert refusal.value.next == 'did you mean "booklets"?'
+
+
+def test_the_leaflet_comes_with_its_copy_for_folding(shop: Path) -> None:
+    done = build(shop / "curriculum", shop / "build", ("leaflet",))
+
+    (made,) = done.made.values()
+    assert [(file.name, file.pages) for file in made.files] == [
+        ("first-day.pdf", 8),
+        ("first-day-fold.pdf", 4),
+    ]
+
+
+def test_stopped_by_ctrl_c_every_file_is_whole_and_the_next_build_goes_on(shop: Path) -> None:
+    shutil.rmtree(shop / "build")
+    command = [sys.executable, "-m", "generator", "build"]
+    env = os.environ | {"PYTHONPATH": str(Path(__file__).parents[2])}
+    process = subprocess.Popen(
+        command, cwd=shop, env=env, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
+        start_new_session=True,
+    )  # fmt: skip
+    deadline = time.monotonic() + 60
+    while not list((shop / "build").rglob("*.pdf")) and time.monotonic() < deadline:
+        time.sleep(0.05)
+    os.killpg(process.pid, signal.SIGINT)  # as a terminal does: every process of it hears it
+    _, errors = process.communicate(timeout=60)
+
+    assert process.returncode in (0, 1)
+    assert "Traceback" not in errors.decode()
+    assert [path.name for path in (shop / "build").rglob("*.part")] == []
+    for path in (shop / "build").rglob("*.pdf"):
+        with pikepdf.open(path) as pdf:
+            assert len(pdf.pages)
+    done = build(shop / "curriculum", shop / "build")
+    assert len(done.made) == 9
+    assert len(done.printed) < 9 or process.returncode == 0
+
+
+def test_every_kind_is_known_to_the_parts() -> None:
+    from generator.workflows.sources_of import parts_of
+
+    assert {part.kind for part in parts_of(starter())} == set(KINDS)
