@@ -40,6 +40,8 @@ ONLY_IN = {
     "pydantic_core": ["reading"],
     "sympy": ["maths/solve.py"],
     "weasyprint": ["printing/pdf.py"],
+    "icalendar": ["printing/calendar.py"],
+    "pikepdf": ["printing/impose.py"],
 }
 
 

@@ -62,7 +62,7 @@ def check(
     from generator.workflows.reading_level import levels
     from generator.workflows.translation import translation_lines
 
-    report = find(place.curriculum)
+    report = find(place.curriculum, place.records if place.own else None)
     check_records = check_records or bool(head or against)
     broken, noted = _examined(place, head, against) if check_records else ((), ())
     if json_out:

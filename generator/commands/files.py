@@ -39,7 +39,7 @@ def _record(place: Place, name: str = "") -> tuple[str, tuple[Event, ...]]:
 @as_json
 @click.pass_obj
 def person(place: Place, name: str, day: str | None, json_out: bool) -> None:
-    """Print NAME's training file: what was taught, tested and seen, by whom, and what is missing."""
+    """Print NAME's training file: taught, tested, seen, by whom, and what is missing."""
     from generator.printing.files import file_stem
     from generator.printing.pdf import Printer
     from generator.printing.person import person_html

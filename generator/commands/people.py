@@ -98,9 +98,9 @@ def signoff(
     With --from a file's rows are entered, all or none. Its first row names the columns: module,
     name, rig, by, seen_on, not_yet, told; several lines in one cell have a blank between them.
     """
+    from generator.workflows.day_sheets import signed_sheets
     from generator.workflows.people import on_rig, signed_off
     from generator.workflows.record import module_id, rig_id
-    from generator.workflows.day_sheets import signed_sheets
 
     curriculum = read_own(place)
     if sheets_file:

@@ -55,4 +55,7 @@ def shown(path: Path) -> str:
 
 def say(text: str, indent: str = "") -> None:
     """A sentence or more, folded to the width of a screen."""
-    click.echo(fill(text, 88, initial_indent=indent, subsequent_indent=f"{indent}  "))
+    more = f"{indent}  "
+    click.echo(
+        fill(text, 88, initial_indent=indent, subsequent_indent=more, break_on_hyphens=False)
+    )

@@ -24,7 +24,7 @@ def say_tally(tally: ModuleTally) -> None:
     if tally.slips:
         click.echo("\n  What goes wrong, worst first")
     for slip in tally.slips[:SLIPS]:
-        practice = f", in practice {slip.made.practice}" if slip.made.practice.count else ""
+        practice = f" (practice: {slip.made.practice})" if slip.made.practice.count else ""
         told = practice if slip.made.first.of else ""
         say(f"{slip.sentence}{told}. In: {slip.where}", "  ")
     missed = [i for i in tally.items if i.missed.first.count or i.missed.practice.count]
@@ -49,10 +49,12 @@ def _say_items(items: Sequence[ItemTally]) -> None:
         return
     few = all(each.missed.people < FEW for each in items)
     row = "  {:40}{:>12}{:>12}  {}".format
-    click.echo("\n" + row("Right on", "first tries", "practice", "" if few else "missed"))
+    head = row("Right on", "first tries", "practice", "" if few else "missed")
+    click.echo(f"\n{head.rstrip()}")
     for each in items:
         first, practice = (_right(c) for c in (each.missed.first, each.missed.practice))
-        click.echo(row(_name(each), first, practice, "" if few else share_text(each.missed)))
+        line = row(_name(each), first, practice, "" if few else share_text(each.missed))
+        click.echo(line.rstrip())
     if few:
         click.echo(f"  Fewer than {FEW} people: {TOO_FEW} more than these counts.")
 

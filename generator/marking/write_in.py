@@ -53,7 +53,7 @@ def _either(
 ) -> Finding:
     """On a Spanish paper 1,280 is thousands or decimals, whichever makes sense.
 
-    It stays open when one is right and the other a slip.
+    It stays open when one is right and the other a slip, or when neither is wholly right.
     """
     plain = None if reading.plain is None else reading.plain * custom / value
     others = tuple(each for each in reading.others if each != custom)
@@ -62,7 +62,7 @@ def _either(
         _number(item, each, wanted) for each in (first, replace(first, value=custom, plain=plain))
     ]
     best = min(both, key=lambda finding: _LIKELY.index(finding.kind))
-    if best.kind in FULL | HALF and any(finding.slip for finding in both):
+    if best.kind in HALF or (best.kind in FULL and any(finding.slip for finding in both)):
         return ask_trainer(_TWO_WAYS)
     return best
 
@@ -152,7 +152,7 @@ def _too_strong(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
 
 
 def _rounding(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
-    """Not right, but within twice as much; never on a side that is closed, or near a slip."""
+    """Not right, but within twice as much; never on a closed side, nor nearer to a slip."""
     answer, value = item.answer, reading.value
     exact = answer.value if answer.exact is None else answer.exact
     if value is None or exact is None or answer.low is None or answer.high is None:
@@ -167,6 +167,10 @@ def _rounding(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
     ):
         return None
     return Finding("rounding", tell=f"Close, but rounded too roughly. It is {answer.text}.")
+
+
+def _slip_values(item: Item) -> list[Fraction]:
+    return [slip.value for slip in item.slips if slip.value is not None]
 
 
 def _slip(item: Item, reading: Reading, wanted: Unit) -> Finding | None:

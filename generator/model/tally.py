@@ -51,7 +51,7 @@ class Tally:
     @property
     def kind(self) -> str:
         """Where the main count comes from, as a note: "" for first tries."""
-        return "" if self.first.of else "in practice"
+        return "" if self.first.of else "on practice papers"
 
 
 @dataclass(frozen=True)

@@ -63,7 +63,8 @@ def tested(module: ModuleFile) -> str:
     """The counted papers: day, code, edition, score and what came out."""
     return one_line(
         "; ".join(
-            f"{each.trail.seen} paper {each.code}, edition {each.edition}, {each.language or 'en'}: "
+            f"{each.trail.seen} paper {each.code}, edition {each.edition}, "
+            f"{each.language or WRITTEN_IN}: "
             f"{each.right} of {each.items} (needed {each.cut}), "
             f"{'passed' if each.passed else 'not passed'}"
             for each in module.sittings

@@ -34,7 +34,7 @@ def impose(pages: Path, copy: Path) -> int:
     Raises Refusal when the copy can't be written.
     """
     with Pdf.open(pages) as source, Pdf.new() as made:
-        width, height = map(float, source.pages[0].mediabox[2:])
+        _, _, width, height = map(float, list(source.pages[0].mediabox))
         for pair in spreads(len(source.pages)):
             side = made.add_blank_page(page_size=(2 * width, height))
             for place, number in enumerate(pair):

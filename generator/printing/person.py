@@ -19,8 +19,19 @@ def person_html(shop: Shop, file: PersonFile) -> str:
         label=label,
         one_line=one_line,
         days=days,
+        trainers=trainers_in(file),
         language=WRITTEN_IN,
     )
+
+
+def trainers_in(file: PersonFile) -> list[tuple[str, str]]:
+    """Who stated something in the file, and why that word is taken, each pair once."""
+    trails = [remark.trail for remark in file.remarks]
+    for module in file.modules:
+        trails += [each.trail for each in (*module.lessons, *module.sittings, *module.signatures)]
+        trails += [oral.trail for each in module.sittings for oral in each.orals]
+    ordered = sorted(trails, key=lambda trail: trail.number)
+    return list(dict.fromkeys((trail.by, trail.basis) for trail in ordered if trail.basis))
 
 
 def days(trail: Trail) -> str:

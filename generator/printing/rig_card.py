@@ -70,8 +70,7 @@ class RigCard:
 
 def rig_card(shop: Shop, rig: Rig, relations: Relations) -> RigCard:
     """The card of a rig. Raises Refusal when no stock of the shop fits a column."""
-    strongest = up(max(shop.stock))
-    columns = tuple(column for column in COLUMNS if column <= strongest)
+    columns = columns_of(shop)
     if not columns:
         raise Refusal(
             f"no card for {rig.name}: the strongest stock is below {number_text(COLUMNS[-1])}%",
@@ -85,6 +84,11 @@ def rig_card(shop: Shop, rig: Rig, relations: Relations) -> RigCard:
     said = repr([(r.wash.id, r.wash.strength, r.mark, r.soap, r.line_b, r.cells) for r in rows])
     digest = blake2b(f"{rig.id} {columns} {said}".encode(), digest_size=2).hexdigest()
     return RigCard(rig, columns, rows, digest.upper())
+
+
+def columns_of(shop: Shop) -> tuple[Fraction, ...]:
+    """The columns up to the strongest stock; none where no stock reaches the first."""
+    return tuple(column for column in COLUMNS if column <= up(max(shop.stock)))
 
 
 def fill_marks(rig: Rig) -> tuple[Fraction, ...]:

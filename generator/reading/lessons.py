@@ -31,6 +31,8 @@ from generator.words import answer_word
 
 OPTIONS = 3
 
+_ROUNDED = {"nearest": exact.half_up, "down": exact.down, "up": exact.up}
+
 
 class LessonReader:
     """Reads lessons against the shop's settings, the relations and the sources."""
@@ -117,7 +119,9 @@ class _One:
         unit, value = relation.quantities[shape.find].unit, outcome.value
         if value is None:
             return in_each((), unit, lambda language: answer_word(outcome.word, language))
-        text = partial(amount_text, value, unit, None)
+        if shape.mark:
+            value = _ROUNDED[shape.round](value, shape.mark)
+        text = partial(amount_text, value, unit, shape.mark)
         return in_each((value,), unit, lambda language: text(language=language))
 
     def values(self, texts: dict[str, str], table: Table) -> dict[str, Fraction] | None:

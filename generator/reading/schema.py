@@ -304,6 +304,8 @@ class NumberShape(Shape):
     relation: Id
     find: NameText
     with_: dict[NameText, Text] = Field(alias="with")
+    mark: Number | None = None
+    round: Literal["nearest", "down", "up"] = "nearest"
 
 
 class FigureShape(Shape):

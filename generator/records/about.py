@@ -27,7 +27,10 @@ _JUDGING = ("oral", "signed-off")
 
 @dataclass(frozen=True)
 class About:
-    """The people in question, those of them whose own acts matter, codes of papers, and events."""
+    """The people in question, those of them whose own acts matter, codes of papers, and events.
+
+    Names are folded: it does not matter how they are capitalised or spaced.
+    """
 
     people: tuple[str, ...]
     doers: tuple[str, ...] = ()
@@ -38,7 +41,7 @@ class About:
 
 def about_people(names: Iterable[str]) -> About:
     """All that bears on these people."""
-    people = tuple(names)
+    people = _folded(names)
     return About(people, people)
 
 
@@ -52,12 +55,16 @@ def about_events(events: Iterable[Event]) -> About:
     codes = [paper.get("code") if isinstance(paper, dict) else paper for paper in named]
     numbers = [event.data.get("number") for event in entered]
     return About(
-        tuple(dict.fromkeys(people)),
-        tuple(dict.fromkeys(doers)),
+        _folded(people),
+        _folded(doers),
         tuple(code for code in codes if isinstance(code, str)),
         tuple(number for number in numbers if type(number) is int),
         any(event.kind in _JUDGING for event in entered),
     )
+
+
+def _folded(names: Iterable[str]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(folded(name) for name in names))
 
 
 def query(connection: sqlite3.Connection, about: About) -> tuple[str, list[str | int]]:
@@ -95,7 +102,7 @@ def _marks(values: Sequence[object]) -> str:
 
 def _spellings(written: Iterable[str], names: Iterable[str]) -> list[str]:
     """The ways in which these people's names are written in the record."""
-    wanted = {folded(name) for name in names}
+    wanted = set(_folded(names))
     return [each for each in written if folded(each) in wanted]
 
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from generator.model.board import Board, Cell, Duty, Row
-from generator.model.course import Curriculum
+from generator.model.course import Curriculum, Module
 from generator.model.event import Event
 from generator.model.standing import Standing
 from generator.records import collecting, crew
@@ -53,13 +53,17 @@ def board_of(curriculum: Curriculum, events: Sequence[Event], day: str, head: st
 
 
 def columns_of(curriculum: Curriculum) -> list[tuple[str, str]]:
-    """Module and rig of each column: those that clear for a duty first, then as they follow."""
-    modules = sorted(
+    """Module and rig of each column."""
+    rigs = [rig.id for rig in curriculum.shop.rigs]
+    return [(m.id, rig) for m in in_order(curriculum) for rig in (rigs if by_rig(m) else [""])]
+
+
+def in_order(curriculum: Curriculum) -> list[Module]:
+    """The modules that clear for a duty first, the others after those they require."""
+    return sorted(
         curriculum.modules.values(),
         key=lambda m: (not m.grants, m.grants, len(curriculum.before(m)), m.title),
     )
-    rigs = [rig.id for rig in curriculum.shop.rigs]
-    return [(m.id, rig) for m in modules for rig in (rigs if by_rig(m) else [""])]
 
 
 def heading(curriculum: Curriculum, module: str, rig: str) -> str:

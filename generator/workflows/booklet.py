@@ -30,7 +30,7 @@ def print_booklets(
     """
     jobs = [_job(curriculum, module, out, fold) for module in modules]
     jobs.sort(key=lambda job: -len(job.html))
-    done = {each.job.id: each for each in run_off(jobs, many=len(jobs) > 1)}
+    done = {each.job.id: each for each in run_off(jobs)}
     return [_printed(done[module.id]) for module in modules]
 
 

@@ -6,7 +6,7 @@ code, before anything is parsed. Of that, only pages whose HTML differs are prin
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -23,9 +23,10 @@ from generator.workflows.manifest import (
 from generator.workflows.sources_of import Part, Snapshot, parts_of
 
 if TYPE_CHECKING:  # loaded only once there is something to print
-    from generator.workflows.press import Done, Job
+    from generator.workflows.press import Done
     from generator.workflows.sheets import Product
 
+NO_CARDS = "no rig cards: no stock of shop.yaml is as strong as the weakest column of a card"
 KINDS = ("booklets", "sheets", "sign-offs", "cards", "leaflet", "guides")
 
 
@@ -84,14 +85,17 @@ class _Work:
         """Make the pages of the parts and print those that differ; remember what is done."""
         from generator.reading.curriculum import read_curriculum
         from generator.workflows.press import run_off
-        from generator.workflows.sheets import products
+        from generator.workflows.sheets import has_cards, products
 
-        known = products(read_curriculum(self.curriculum))
+        read = read_curriculum(self.curriculum)
+        known = products(read)
+        if not has_cards(read) and any(part.kind == "cards" for part in stale):
+            self.built.notes.append(NO_CARDS)
         wanted = {part: [p for p in known.values() if part.makes(p.kind, p.id)] for part in stale}
         made = {part: self.still_right(part, wanted[part]) for part in stale}
         left = {p.id: (part, p) for part in stale for p in wanted[part] if p.id not in made[part]}
         try:
-            for done in run_off(self.jobs([p for _, p in left.values()]), many=len(left) > 1):
+            for done in run_off([product.job(self.out) for _, product in left.values()]):
                 part, product = left[done.job.id]
                 made[part][product.id] = self.note(product, done)
         finally:
@@ -105,15 +109,11 @@ class _Work:
         before = self.kept[part.id].made if part.id in self.kept else {}
         right: dict[str, Made] = {}
         for product in wanted:
-            self.pages[product.id] = digest_of(product.lasting().encode())
+            self.pages[product.id] = product.digest()
             made = before.get(product.id)
             if made and made.page == self.pages[product.id] and made.is_there(self.out):
                 right[product.id] = made
         return right
-
-    def jobs(self, wanted: list[Product]) -> Iterator[Job]:
-        """The work for the press, made page by page while the first is printed already."""
-        return (product.job(self.out) for product in wanted)
 
     def note(self, product: Product, done: Done) -> Made:
         self.built.printed.append(product.id)

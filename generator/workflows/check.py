@@ -18,7 +18,9 @@ from generator.printing.figures import draw
 from generator.reading.curriculum import Places, Reading, read_all
 from generator.reading.nodes import Document
 from generator.solving.answer import work
+from generator.workflows.editions import edition_warnings
 from generator.workflows.reading_level import reading_warnings
+from generator.workflows.sheets import handout_faults
 from generator.workflows.translation import translation_findings
 from generator.workflows.typed_numbers import typed_warnings
 
@@ -39,20 +41,23 @@ class Report:
     distinct: dict[str, int] = field(default_factory=dict)  # items of each problem, up to PLENTY
 
 
-def check(folder: Path) -> Report:
-    """Read and test everything in a curriculum folder. Raises Refusal when it is none."""
+def check(folder: Path, records: Path | None = None) -> Report:
+    """Read and test everything in a curriculum folder. Raises Refusal when it is none.
+
+    With the record of the shop it is told as well whom an edit lapses.
+    """
     reading = read_all(folder)
     faults = list(reading.faults)
     if reading.curriculum is None:
         return Report(tuple(faults), (), dict.fromkeys(_COUNTS, 0))
     curriculum = reading.curriculum
-    for faults_of in (_relation_faults, _problem_faults, _figure_faults):
+    for faults_of in (_relation_faults, _problem_faults, _figure_faults, handout_faults):
         faults += faults_of(curriculum, reading.places)
     broken, untranslated = translation_findings(folder, reading.documents)
     faults += broken
     return Report(
         tuple(sorted(set(faults))),
-        (*_warnings(reading, curriculum), *untranslated),
+        (*_warnings(reading, curriculum, records), *untranslated),
         {name: count(curriculum) for name, count in _COUNTS.items()},
         reading.documents,
         {problem.id: distinct_items(problem) for problem in curriculum.problems},
@@ -67,9 +72,9 @@ def distinct_items(problem: Problem) -> int:
         return 0
 
 
-def _warnings(reading: Reading, curriculum: Curriculum) -> Iterator[Fault]:
+def _warnings(reading: Reading, curriculum: Curriculum, records: Path | None) -> Iterator[Fault]:
     """What is worth a look: editions and words first, then the lessons by file and line."""
-    yield from _edition_warnings(curriculum, reading.places)
+    yield from edition_warnings(curriculum, reading.places, records)
     yield from _word_warnings(curriculum, reading.places)
     wording = {*reading_warnings(reading.documents)}
     wording |= {*typed_warnings(curriculum.shop, reading.documents)}
@@ -169,14 +174,3 @@ def _figure_faults(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
                     draw(request.figure, request.numbers)
                 except Refusal as refusal:
                     yield Fault(*(place or ("", 0)), refusal.what, refusal.next)
-
-
-def _edition_warnings(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
-    for module in curriculum.modules.values():
-        if module.wording != module.digest:
-            yield Fault(
-                *places["module", module.id],
-                f"{module.title}: the text has changed since edition {module.edition} was set",
-                f"if what is taught changed, raise edition; either way write wording: "
-                f'"{module.digest}"',
-            )

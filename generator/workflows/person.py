@@ -24,6 +24,7 @@ from generator.records.facts import Book, Person, folded
 from generator.records.gather import gather, live, voidings
 from generator.records.needs import by_rig
 from generator.records.standing import person_standings
+from generator.workflows.board import in_order
 
 _MOVES = {"joined": "Joined the crew", "left": "Left the crew", "returned": "Came back"}
 
@@ -50,7 +51,7 @@ def file_in(
         joined=next((e.seen for e in own if e.kind == "joined"), ""),
         modules=tuple(
             _Module(curriculum, module, who, book, own, basis).file(standing)
-            for module in curriculum.modules.values()
+            for module in in_order(curriculum)
         ),
         remarks=tuple(_remarks(curriculum, own, basis, events, who)),
         head=head,

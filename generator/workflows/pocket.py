@@ -14,7 +14,7 @@ from generator.records.gather import gather
 from generator.records.needs import BY_CARD, MIXING
 from generator.records.standing import person_standings
 
-WORDS = {MIXING: "Any mix", BY_CARD: "Mix by the rig's card only"}
+WORDS = {MIXING: "Any mix", BY_CARD: "By the rig’s card, empty tank,"}
 
 
 def pocket_card(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import signal
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Sequence
 from concurrent.futures import Future, ProcessPoolExecutor, as_completed
 from dataclasses import dataclass
 from multiprocessing import cpu_count, get_context
@@ -34,24 +34,35 @@ class Done:
     pages: tuple[tuple[Path, int], ...]
 
 
-def run_off(jobs: Iterable[Job], many: bool = True) -> Iterator[Done]:
+ENOUGH = 250_000
+"""Characters of HTML from which on starting other processes pays: some four seconds of work."""
+
+
+def run_off(jobs: Sequence[Job]) -> Iterator[Done]:
     """Print the jobs, given longest first, and yield each as it is done.
 
-    `many` says that it is worth starting other processes. Raises Refusal, naming the document;
-    then, and when it is stopped by Ctrl-C, what has begun is finished and nothing new begun.
+    Raises Refusal, naming the document. Then, and when it is stopped by Ctrl-C, what has begun is
+    finished and yielded, and nothing new is begun.
     """
-    if not many or cpu_count() < 2:
+    if len(jobs) < 2 or cpu_count() < 2 or sum(len(job.html) for job in jobs) < ENOUGH:
         printer = Printer()
-        for job in jobs:
-            yield _done(printer, job)
+        yield from (_done(printer, job) for job in jobs)
         return
-    pool = ProcessPoolExecutor(cpu_count(), get_context("spawn"), _start)
-    try:
-        waiting: list[Future[Done]] = [pool.submit(_print, job) for job in jobs]
-        for future in as_completed(waiting):
-            yield future.result()
-    finally:
-        pool.shutdown(wait=True, cancel_futures=True)
+    with ProcessPoolExecutor(cpu_count(), get_context("spawn"), _start) as pool:
+        waiting = [pool.submit(_print, job) for job in jobs]
+        told: set[Future[Done]] = set()
+        try:
+            for future in as_completed(waiting):
+                told.add(future)
+                yield future.result()
+        except (Refusal, KeyboardInterrupt):
+            pool.shutdown(cancel_futures=True)
+            yield from (f.result() for f in waiting if f not in told and _went_well(f))
+            raise
+
+
+def _went_well(future: Future[Done]) -> bool:
+    return not future.cancelled() and future.exception() is None
 
 
 _printer: list[Printer] = []  # the one printer of a worker process

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -12,6 +13,7 @@ from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.records import crew
 from generator.records.about import About, about_events
+from generator.records.gather import gather
 from generator.records.rules import permit
 from generator.records.standing import unnoted_editions
 from generator.records.store import Records, open_records
@@ -40,7 +42,7 @@ def enter(place: Place, curriculum: Curriculum, events: Sequence[Event]) -> tupl
 def append(records: Records, curriculum: Curriculum, events: Sequence[Event]) -> tuple[Event, ...]:
     """Append to an open record, first noting editions it has not heard of."""
     known = records.events(about_events(events))
-    named = [_with_known_names(each, known) for each in events]
+    named = _with_known_names(events, known)
     noted = unnoted_editions(known, curriculum.modules.values(), today())
     added = records.append([*noted, *named], partial(permit, curriculum=curriculum))
     return added[len(noted) :]
@@ -54,12 +56,17 @@ def history(path: Path, about: About | None = None) -> tuple[Event, ...]:
         return records.events(about)
 
 
-def _with_known_names(each: Event, known: Sequence[Event]) -> Event:
-    """The event with the person's name spelled as the crew list has it."""
-    if each.kind in ("joined", "returned") or not each.person:
-        return each
-    name = crew.find(known, each.person) if crew.on_crew(known) else each.person
-    return Event(each.kind, name, each.seen, each.entered, each.by, each.data)
+def _with_known_names(events: Sequence[Event], known: Sequence[Event]) -> list[Event]:
+    """The events with each person's name spelled as the crew list has it."""
+    book = gather(known)
+    if not any(who.here for who in book.people.values()):
+        return [*events]
+    return [
+        replace(each, person=crew.known(book, each.person).name)
+        if each.person and each.kind not in ("joined", "returned")
+        else each
+        for each in events
+    ]
 
 
 def rig_id(curriculum: Curriculum, typed: str) -> str:

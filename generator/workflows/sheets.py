@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import partial
+from hashlib import sha256
 from pathlib import Path
 
-from generator.errors import Refusal, nearest
+from generator.errors import Fault, Refusal, nearest
 from generator.model.course import Curriculum
 from generator.model.season import Season
 from generator.model.shop import Rig
 from generator.printing.guide import guide_html
 from generator.printing.leaflet import leaflet_html
-from generator.printing.rig_card import rig_card, rig_card_html
+from generator.printing.rig_card import columns_of, rig_card, rig_card_html
 from generator.printing.sheets import has_reviews, sheet_html, sign_off_html
 from generator.workflows.booklet import html_of
 from generator.workflows.press import Done, Job, run_off
@@ -37,9 +38,20 @@ class Product:
     fold: str = ""  # file of the copy for folding
 
     def job(self, out: Path) -> Job:
-        """The product as work for the press."""
-        fold = out / self.fold if self.fold else None
-        return Job(self.id, self.title, self.page(), out / self.file, fold)
+        """The product as work for the press. Raises Refusal, naming it."""
+        copy = out / self.fold if self.fold else None
+        return Job(self.id, self.title, self.made(self.page), out / self.file, copy)
+
+    def digest(self) -> str:
+        """What tells whether it would come out as it did. Raises Refusal, naming it."""
+        return sha256(self.made(self.lasting).encode()).hexdigest()
+
+    def made(self, page: Callable[[], str]) -> str:
+        """The HTML that a function makes. Raises Refusal, naming the product."""
+        try:
+            return page()
+        except Refusal as refusal:
+            raise Refusal(f"{self.title}: {refusal.what}", refusal.next) from refusal
 
 
 def products(curriculum: Curriculum, season: Season | None = None) -> dict[str, Product]:
@@ -47,10 +59,26 @@ def products(curriculum: Curriculum, season: Season | None = None) -> dict[str, 
     made = [
         *_of_modules(curriculum),
         *(_form(curriculum, name, season) for name in curriculum.sheets),
-        *(_card(curriculum, rig) for rig in curriculum.shop.rigs if curriculum.handouts.card),
+        *(_card(curriculum, rig) for rig in curriculum.shop.rigs if has_cards(curriculum)),
         *([_leaflet(curriculum)] if curriculum.handouts.leaflet else []),
     ]
     return {product.id: product for product in made}
+
+
+def has_cards(curriculum: Curriculum) -> bool:
+    """Whether rig cards can be made: the words are there, and a stock fits a column."""
+    return curriculum.handouts.card is not None and bool(columns_of(curriculum.shop))
+
+
+def handout_faults(
+    curriculum: Curriculum, places: Mapping[tuple[str, str], tuple[str, int]]
+) -> Iterator[Fault]:
+    """Every page of the leaflet whose figure or sign can't be drawn, with its place."""
+    for n, page in enumerate(curriculum.handouts.leaflet):
+        try:
+            leaflet_html(curriculum.shop, [page])
+        except Refusal as refusal:
+            yield refusal.at(*places["leaflet", str(n)])
 
 
 def _product(id: str, title: str, kind: str, file: str, page: Callable[[], str]) -> Product:
@@ -119,5 +147,5 @@ def print_one(curriculum: Curriculum, name: str, out: Path, season: Season | Non
         raise Refusal(f'there is no sheet "{name}"', nearest(name, known))
     if season and not (name in curriculum.sheets and has_reviews(curriculum.sheets[name])):
         raise Refusal(f'"{name}" has no review days', "leave out --start and --days")
-    (done,) = run_off([known[name].job(out)], many=False)
+    (done,) = run_off([known[name].job(out)])
     return done

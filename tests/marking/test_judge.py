@@ -252,3 +252,9 @@ def test_a_changed_answer_is_judged_or_referred(case: Case, data: st.DataObject)
 def test_few_answers_are_sent_to_the_trainer_but_where_they_must_be() -> None:
     sent = [case for case in ALL if case.kind == "ask-trainer"]
     assert len(sent) < len(ALL) / 5
+
+
+def test_a_number_nearer_to_a_slip_than_to_the_answer_is_not_rounding() -> None:
+    item = replace(the_item("batch"), slips=(slip("near", "3.165 gal"),))
+    assert judge(item, 1, "3.1").kind == "wrong"
+    assert judge(replace(item, slips=()), 1, "3.1").kind == "rounding"

@@ -80,7 +80,7 @@ def test_practice_is_named_where_it_is_all_there_is(shop: Shop, lay_out: LayOut)
     only = replace(item("ratio", 0), missed=Tally(Count(), Count(3, 9), 4))
     text = lay_out(stats_html(shop, [module(only)], "2025-09-30", "")).text(1)
     assert "missed on 3 of 9 practice papers" in text
-    assert "3 of 9 in practice" in text
+    assert "3 of 9 on practice papers" in text
 
 
 def test_where_nothing_was_missed_it_says_so(shop: Shop, lay_out: LayOut) -> None:

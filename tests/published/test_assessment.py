@@ -1,8 +1,9 @@
-"""Pass rules, intervals and item analysis against published and separately computed figures.
+"""Pass rules, intervals and item analysis against figures from elsewhere.
 
-The tables of chances were computed with scipy from the plain binomial. Published: E. B. Wilson
-1927 by way of Newcombe 1998; Wuensch's ten people on ten items; Bock and Lieberman 1970 (LSAT
-section 6); the KR-21 textbook example; Subkoviak's items and Wald's rule are not used here.
+The tables of chances and most intervals were computed apart, with scipy, from the stated inputs;
+6 of 32 is published R output. Wuensch's ten people and the example of formula 21 are published.
+Bock and Lieberman 1970 (LSAT section 6) are given as patterns whose sums give the published
+shares; what is compared with them was computed.
 """
 
 from __future__ import annotations
@@ -183,7 +184,7 @@ def test_wilson_intervals(right: int, of: int, low: float, high: float, within: 
     assert wilson(right, of) == pytest.approx((low, high), abs=within)
 
 
-# Wuensch, ten people on ten items (published data).
+# Wuensch, KR20.txt (seen): the answers, the shares right and the variance; the rest is computed.
 PEOPLE = """
 1111110110 1011011101 1111011001 0010001000 0000010010
 1110111111 1101110111 1111111101 0101111101 1101101110
@@ -213,7 +214,8 @@ def test_wuensch_point_biserial_with_and_without_the_item() -> None:
         assert point_biserial(right, others) == pytest.approx(float(rest), abs=5e-5)
 
 
-# Bock and Lieberman 1970: 1,000 people on five items, by pattern from 00000 to 11111.
+# Bock and Lieberman 1970: 1,000 people on five items, by pattern from 00000 to 11111 (the counts
+# from memory; they sum to 1,000 and give the known shares).
 LSAT = "3 6 2 11 1 1 3 4 1 8 0 16 0 3 2 15 10 29 14 81 3 28 15 80 16 56 21 173 11 61 28 298"
 
 

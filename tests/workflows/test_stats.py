@@ -114,7 +114,7 @@ def test_seasons_are_pooled_and_can_be_told_apart(curriculum: Curriculum) -> Non
 def test_practice_is_told_where_nobody_sat_a_counted_paper(curriculum: Curriculum) -> None:
     made = sat(curriculum, "Juno", "2025-03-01", reads_a_quarter, practice=True)
     (tally,) = tallies(marked_papers(record(*made)), curriculum)
-    assert tally.slips[0].sentence == f"1 of 1 {FRACTION} in practice"
+    assert tally.slips[0].sentence == f"1 of 1 {FRACTION} on practice papers"
 
 
 def test_one_module_only(curriculum: Curriculum) -> None:
