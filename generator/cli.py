@@ -6,6 +6,7 @@ Exit codes: 0 done, 1 faults or not done, 2 wrong use.
 from __future__ import annotations
 
 import gc
+import logging
 import sys
 from importlib import import_module
 from keyword import iskeyword
@@ -48,7 +49,9 @@ _COMMANDS = {  # name: the module of generator.commands that holds it
 }
 _MENU = (  # what a person would say, and the words that do it; <…> is asked for
     ("Check the curriculum", "check"),
+    ("Print everything that has changed", "build"),
     ("Print a booklet", "booklet <module>"),
+    ("Print a form, a rig card or a leaflet", "sheet <its id>"),
     ("Print quiz papers for people", "paper <module> --for <name>"),
     ("Print spare papers for the truck folder", "paper <module> --spare <how many>"),
     ("Mark a paper", "grade <code on the paper> --by <trainer>"),
@@ -117,9 +120,25 @@ def run(
     from generator.workflows.place import find_place
 
     collect_rarely()
+    show_warnings()
     ctx.obj = find_place(curriculum, records, out)
     if ctx.invoked_subcommand is None:
         _menu(ctx)
+
+
+class OnScreen(logging.Handler):
+    """Says what is logged, such as a second copy that failed, where errors are said."""
+
+    def emit(self, record: logging.LogRecord) -> None:
+        """Say it."""
+        click.echo(record.getMessage(), err=True)
+
+
+def show_warnings() -> None:
+    """Put warnings of ours on the screen, once."""
+    ours = logging.getLogger("generator")
+    if not ours.handlers:
+        ours.addHandler(OnScreen(logging.WARNING))
 
 
 def collect_rarely() -> None:

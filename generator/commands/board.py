@@ -66,9 +66,12 @@ def _say_board(shown_board: Board) -> None:
     """Who may mix first, then a column for each person, then what each one lacks."""
     from rich.console import Console
 
+    from generator.printing.files import one_line
+
     console = Console()
     for duty in shown_board.duties:
-        console.print(f"{duty.rig}: {duty.sentence}", style="bold", highlight=False, markup=False)
+        text = one_line(f"{duty.rig}: {duty.sentence}")
+        console.print(text, style="bold", highlight=False, markup=False)
     width = max(map(len, shown_board.modules), default=0) + 3
     fits = max((console.width - width) // (PERSON_WIDTH + 2), 1)
     for first in range(0, len(shown_board.rows), fits):
@@ -78,9 +81,9 @@ def _say_board(shown_board: Board) -> None:
         "over lapsed; STOP suspended; – not begun."
     )
     for line in shown_board.exceptions:
-        say(f"Exception {line}")
+        say(one_line(f"Exception {line}"))
     for row in shown_board.rows:
-        say(f"{row.person}: {'; '.join(row.wants) or 'nothing is missing'}")
+        say(one_line(f"{row.person}: {'; '.join(row.wants) or 'nothing is missing'}"))
     click.echo(f"Record {shown_board.head}")
 
 
@@ -90,11 +93,12 @@ def _say_grid(console: Console, shown_board: Board, first: int, after: int) -> N
     from rich.text import Text
 
     from generator.printing.board import label
+    from generator.printing.files import one_line
 
     rows = shown_board.rows[first:after]
     grid = Table("", title=f"Standing on {shown_board.date}", pad_edge=False)
     for row in rows:
-        grid.add_column(escape(row.person), overflow="ellipsis", no_wrap=True)
+        grid.add_column(escape(one_line(row.person)), overflow="ellipsis", no_wrap=True)
     for number, module in enumerate(shown_board.modules):
         cells = [row.cells[number] for row in rows]
         marks = [f"{label(cell.state)} {cell.note}".strip() for cell in cells]

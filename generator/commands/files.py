@@ -111,10 +111,12 @@ def due(
 
 
 def _say_due(found: DueList) -> None:
+    from generator.printing.files import one_line
+
     for line in found.lines:
         rigs = f", {' and '.join(line.rigs)}" if line.rigs else ""
         over = "OVER since " if line.over else ""
-        say(f"{over}{line.day}  {line.person}, {line.module}{rigs}: {line.what}")
+        say(one_line(f"{over}{line.day} {line.person}, {line.module}{rigs}: {line.what}"))
     if not found.lines:
         click.echo(f"Nothing is due until {found.until}.")
 

@@ -1,4 +1,4 @@
-"""Marking a paper: item by item, all answers on the line, or from a file."""
+"""Marking papers: ticks against the key, answers on the line, item by item, or from a file."""
 
 from __future__ import annotations
 
@@ -12,29 +12,38 @@ from generator.commands.saying import as_json, say_json, say_printed
 from generator.errors import Refusal
 
 if TYPE_CHECKING:
+    from generator.model.course import Curriculum
     from generator.model.paper import Paper, Result
+    from generator.workflows.grade import Marked
     from generator.workflows.place import Place
 
 
 @click.command()
-@click.argument("code")
+@click.argument("code", required=False)
 @click.argument("answers", nargs=-1)
 @click.option("--by", help="The trainer who marks.")
 @click.option("--for", "person", metavar="NAME", help="Whose paper, if it was a spare one.")
 @click.option("--seen-on", metavar="DATE", help="The day it was sat, as 2026-04-30.")
-@click.option("--from", "table", type=click.Path(path_type=Path), help="CSV: item,answer.")
+@click.option(
+    "--from",
+    "table",
+    type=click.Path(path_type=Path),
+    help="CSV: item,answer; without CODE: paper,name,ticks.",
+)
+@click.option("--ticks", help='By eye, the key\'s letters: "1a 5b 7x 9-"; 0 for all right.')
 @click.option("--right", "right", multiple=True, type=int, metavar="N", help="Item N counts.")
 @click.option("--wrong", "wrong", multiple=True, type=int, metavar="N", help="Item N does not.")
 @as_json
 @click.pass_obj
 def grade(
     place: Place,
-    code: str,
+    code: str | None,
     answers: tuple[str, ...],
     by: str | None,
     person: str | None,
     seen_on: str | None,
     table: Path | None,
+    ticks: str | None,
     right: tuple[int, ...],
     wrong: tuple[int, ...],
     json_out: bool,
@@ -42,25 +51,72 @@ def grade(
     """Mark the paper of CODE and print its result slip.
 
     ANSWERS go one after the other, or in one text with ; between them. Without any you are
-    asked item by item, and can correct one before the end.
+    asked item by item, and can correct one before the end. By eye, only what is wrong is typed:
+    1a is slip a of item 1 on the key, 7x another wrong answer, 9- a blank.
+
+    Without CODE, --from marks a day's papers, a row each: paper,name,ticks or paper,name,answers.
     """
     from generator.printing.pdf import Printer
     from generator.reading.curriculum import read_curriculum
-    from generator.workflows.grade import keep, mark, paper_to_mark
+    from generator.workflows.grade import keep, paper_to_mark
 
     curriculum = read_curriculum(place.curriculum)
-    sheet = paper_to_mark(place, code, person)
-    written = _written(sheet, answers, table)
-    by = by or _asked_by(sheet)
-    decisions = dict.fromkeys(right, True) | dict.fromkeys(wrong, False)
-    result = mark(sheet, written, decisions or _decisions(sheet, written))
-    done = keep(place, curriculum, result, by, seen_on, Printer())
+    if code is None:
+        done = _mark_table(place, curriculum, table, by, seen_on)
+    else:
+        sheet = paper_to_mark(place, code, person)
+        result = _by_eye(sheet, ticks, answers, table)
+        how = "by eye" if result else "answers"
+        result = result or _read(sheet, _written(sheet, answers, table), right, wrong)
+        by = by or _asked_by()
+        done = [keep(place, curriculum, result, by, seen_on, Printer(), how)]
     if json_out:
-        say_json(_result_data(result))
-        return
-    _say_result(result, done.today)
-    if done.slip:
-        say_printed("Result slip", done.slip)
+        data = [_result_data(each.result) for each in done]
+        say_json(data if code is None else data[0])
+    else:
+        _say_marked(done)
+
+
+def _say_marked(done: list[Marked]) -> None:
+    for each in done:
+        _say_result(each.result, each.today)
+        if each.slip:
+            say_printed("Result slip", each.slip)
+
+
+def _mark_table(
+    place: Place, curriculum: Curriculum, table: Path | None, by: str | None, seen: str | None
+) -> list[Marked]:
+    from generator.printing.pdf import Printer
+    from generator.workflows.grade_day import grade_table
+
+    if table is None:
+        raise Refusal(
+            "it is not said which paper", "add the code on it, or --from with a day's papers"
+        )
+    return grade_table(place, curriculum, table, by or _asked_by(), seen, Printer())
+
+
+def _by_eye(
+    paper: Paper, ticks: str | None, answers: tuple[str, ...], table: Path | None
+) -> Result | None:
+    """The result of the ticks, if any were given."""
+    from generator.workflows.grade_day import by_eye
+
+    if ticks is None:
+        return None
+    if answers or table:
+        raise Refusal("ticks and answers are both given", "use one of the two")
+    return by_eye(paper, ticks)
+
+
+def _read(
+    paper: Paper, written: list[str], right: tuple[int, ...], wrong: tuple[int, ...]
+) -> Result:
+    from generator.workflows.grade import mark
+
+    decisions = dict.fromkeys(right, True) | dict.fromkeys(wrong, False)
+    return mark(paper, written, decisions or _decisions(paper, written))
 
 
 def _written(paper: Paper, answers: tuple[str, ...], table: Path | None) -> list[str]:
@@ -106,7 +162,7 @@ def _answer(paper: Paper, place: int) -> str:
     return str(click.prompt(f"{place + 1:3} ({hint})", default="", show_default=False))
 
 
-def _asked_by(paper: Paper) -> str:
+def _asked_by() -> str:
     if sys.stdin.isatty():
         return str(click.prompt("Who marks it? Trainer's name"))
     raise Refusal("it is not said who marks", "add --by with the trainer's name")
@@ -128,19 +184,23 @@ def _decisions(paper: Paper, written: list[str]) -> dict[int, bool]:
 
 
 def _say_result(result: Result, may: str) -> None:
+    from generator.workflows.grade import slips_made
+
     paper = result.paper
     click.echo(
         f"{paper.person}: {result.right} of {len(paper.items)}. Needed {paper.cut}. "
         f"{'Passed.' if result.passed else 'Not yet.'}"
     )
+    if made := slips_made(result):
+        click.echo(made)
     for verdict in result.verdicts:
         if not verdict.counts:
             must = " (must-get)" if verdict.position in result.must_missed else ""
             item = paper.items[verdict.position - 1]
-            wrote = verdict.written or "nothing"
+            wrote = verdict.written or ("nothing" if verdict.kind == "blank" else "something else")
             click.echo(
                 f"  item {verdict.position}{must}: wrote {wrote}, right is "
-                f"{item.answer.text}. {verdict.tell}"
+                f"{item.answer.text}. {verdict.tell}".rstrip()
             )
     click.echo(may if not paper.practice else "Practice: it does not count.")
 

@@ -22,7 +22,7 @@ def mark(paper: Paper, written: Sequence[str]) -> Result:
         )
     pairs = enumerate(zip(paper.items, written, strict=True), start=1)
     language = paper.language
-    return _result(paper, tuple(judge(item, n, text, language) for n, (item, text) in pairs))
+    return result_of(paper, tuple(judge(item, n, text, language) for n, (item, text) in pairs))
 
 
 def decide(result: Result, position: int, counts: bool) -> Result:
@@ -35,7 +35,7 @@ def decide(result: Result, position: int, counts: bool) -> Result:
     verdict = result.verdicts[position - 1]
     tell = f"The trainer decided: {'right' if counts else 'not right'}."
     decided = replace(verdict, kind="right" if counts else "wrong", counts=counts, tell=tell)
-    return _result(result.paper, tuple(decided if v is verdict else v for v in result.verdicts))
+    return result_of(result.paper, tuple(decided if v is verdict else v for v in result.verdicts))
 
 
 def waiting(result: Result) -> tuple[int, ...]:
@@ -48,7 +48,7 @@ def _where_to_decide(result: Result) -> str:
     return f"decide one of: {places}" if places else "every answer of this paper is decided"
 
 
-def _result(paper: Paper, verdicts: tuple[Verdict, ...]) -> Result:
+def result_of(paper: Paper, verdicts: tuple[Verdict, ...]) -> Result:
     """The verdicts summed up; an answer not yet decided does not count."""
     pairs = zip(paper.items, verdicts, strict=True)
     missed = tuple(verdict.position for item, verdict in pairs if item.must and not verdict.counts)

@@ -162,10 +162,10 @@ def _rounding(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
     high = exact + twice if answer.high > exact else exact
     if not (value > 0 and low <= value <= high) or _to_several(reading):
         return None
-    if named_slip(item, reading) or (
-        not reading.unit_given and _bare(item, wanted).kind != "right"
-    ):
+    if any(abs(value - slip) <= abs(value - exact) for slip in _slip_values(item)):
         return None
+    if not reading.unit_given and _bare(item, wanted).kind != "right":
+        return None  # then it is not the rounding only
     return Finding("rounding", tell=f"Close, but rounded too roughly. It is {answer.text}.")
 
 

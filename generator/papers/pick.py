@@ -8,7 +8,7 @@ pattern in the places of right answers could be learned.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from hashlib import blake2b
 from typing import TypeVar
 
@@ -17,6 +17,9 @@ from generator.model.course import Module, Question
 from generator.model.problem import Problem
 
 T = TypeVar("T")
+
+RETURN = 12
+"""Items of a return paper beside its must-gets."""
 
 
 @dataclass(frozen=True)
@@ -43,6 +46,28 @@ def picks(module: Module, seed: str) -> tuple[Pick, ...]:
         )
     things: list[Problem | Question] = [*questions, *numbers]
     return tuple(Pick(thing, _number(seed, "item", place)) for place, thing in enumerate(things))
+
+
+def returning(module: Module) -> Module:
+    """The module with the short paper of someone who passed before and was away.
+
+    It has every must-get and `RETURN` more, chosen and worked out in the shares of the full paper,
+    and never more than that; the share that passes is the same, rounded up.
+    """
+    full = module.blueprint
+    spare = full.items - len(full.must)
+    if spare <= RETURN:
+        return module
+    questions = {question.id for question in module.questions}
+    chosen = sum(name in questions for name in full.must)
+    more = (2 * RETURN * (full.choice - chosen) + spare) // (2 * spare)  # the nearest whole number
+    short = replace(
+        full,
+        choice=chosen + more,
+        write_in=len(full.must) - chosen + RETURN - more,
+        cut=-(-full.cut * (RETURN + len(full.must)) // full.items),
+    )
+    return replace(module, blueprint=short)
 
 
 def _chosen_questions(module: Module, must: set[str], seed: str) -> list[Question]:

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from generator.marking.ticks import wrong_ways
 from generator.maths.exact import down, up
 from generator.model.item import Item
 from generator.printing.environment import LETTERS, amount
 from generator.words import WRITTEN_IN, words
-
-MOST_SLIPS = 3
 
 
 @dataclass(frozen=True)
@@ -63,15 +62,4 @@ def _ends(value: Fraction) -> bool:
 
 def slip_marks(item: Item) -> tuple[SlipMark, ...]:
     """Up to three wrong answers with a small letter each, in the order of the item."""
-    found = [(slip.text, slip.name) for slip in item.slips]
-    if item.form == "choose":
-        names = {slip.id: slip.name for slip in item.slips}
-        found = [
-            (letter, names.get(option.slip, ""))
-            for letter, option in zip(LETTERS, item.options, strict=False)
-            if not option.right
-        ]
-    return tuple(
-        SlipMark(letter, written, name)
-        for letter, (written, name) in zip("abc", found[:MOST_SLIPS], strict=False)
-    )
+    return tuple(SlipMark(way.letter, way.written, way.name) for way in wrong_ways(item))

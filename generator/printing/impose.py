@@ -41,7 +41,7 @@ def impose(pages: Path, copy: Path) -> int:
                 if number <= len(source.pages):
                     drawn = made.copy_foreign(source.pages[number - 1].as_form_xobject())
                     _lay(drawn, Name(f"/Page{number}"), side, place * width)
-        made.docinfo["/Title"] = source.docinfo.get("/Title", "") or pages.stem
+        made.docinfo["/Title"] = str(source.docinfo.get("/Title", pages.stem))
         written = BytesIO()
         made.save(written, deterministic_id=True)
         write_whole(copy, written.getvalue())

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from generator.marking.ticks import MOST_SLIPS
 from generator.model.paper import Paper
 from generator.model.shop import Shop
-from generator.printing.answers import MOST_SLIPS, accepted, key_text, slip_marks, spelled_out
+from generator.printing.answers import accepted, key_text, slip_marks, spelled_out
 from generator.printing.environment import render
 
 

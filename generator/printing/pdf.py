@@ -19,6 +19,7 @@ from typing import Any
 from urllib.parse import urlsplit
 from urllib.request import url2pathname
 
+from generator import __version__
 from generator.errors import Refusal
 from generator.printing.stylesheet import (
     FONTS,
@@ -65,6 +66,18 @@ class Printer:
         self._weasyprint = _weasyprint()
         if self._weasyprint:
             self._start()
+
+    @property
+    def made_with(self) -> str:
+        """The programs that set the pages: where they differ, the bytes of a page may."""
+        named = f"Rigprimer {__version__}"
+        if not self._weasyprint:
+            return named
+        from weasyprint.text.ffi import pango
+
+        number = pango.pango_version()
+        typeset = f"Pango {number // 10000}.{number // 100 % 100}.{number % 100}"
+        return f"{named}, WeasyPrint {self._weasyprint.__version__}, {typeset}"
 
     def write(self, html: str, path: Path) -> Printed:
         """Print `html` to `path`, whole or not at all.

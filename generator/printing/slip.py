@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from generator.model.course import Module
 from generator.model.item import Item
-from generator.model.paper import Result
+from generator.model.paper import Result, Verdict
 from generator.model.shop import Shop
 from generator.printing.answers import key_text
 from generator.printing.environment import render
@@ -21,6 +21,7 @@ class Missed:
     written: str
     tell: str
     must: bool
+    by_eye: bool = False  # nobody typed in what was written
 
 
 def slip_html(
@@ -31,14 +32,16 @@ def slip_html(
     reads: Sequence[tuple[str, str]],
     fresh: Sequence[Item],
     today: str = "",
+    made: str = "",
 ) -> str:
     """The slip as HTML, the upper half of a page; `fresh` items to try stand below the fold.
 
     `reads` are (title of a lesson, where it stands); `today` is what the person may and may not
-    do now. Without it the slip says what anyone may who has not passed.
+    do now: without it the slip says what anyone may who has not passed. `made` says how many slips
+    made how many of the misses. The working of the fresh items stands on a page of its own.
     """
     missed = [
-        Missed(v.position, v.written, v.tell, v.position in result.must_missed)
+        Missed(v.position, v.written, v.tell, v.position in result.must_missed, _unread(v))
         for v in result.verdicts
         if not v.counts
     ]
@@ -51,7 +54,12 @@ def slip_html(
         missed=missed,
         reads=reads,
         fresh=fresh,
+        made=made,
         today=today or module.may_not_yet,
         key_text=key_text,
         language=result.paper.language,
     )
+
+
+def _unread(verdict: Verdict) -> bool:
+    return not verdict.written and verdict.kind != "blank"

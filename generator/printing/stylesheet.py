@@ -13,7 +13,7 @@ STYLES = Path(__file__).parent / "styles"
 FONTS = Path(font_source_sans_pro.font_directory)
 _SHEETS = (
     "base", "booklet", "paper", "key", "slip", "board", "sheet", "card", "leaflet", "guide", "fold",
-    "stats", "files",
+    "stats", "files", "large", "script",
 )  # fmt: skip
 _FACES = (  # file, weight, style
     ("Regular", 400, "normal"),

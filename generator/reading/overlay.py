@@ -57,8 +57,11 @@ class Unit:
 
     @property
     def digest(self) -> str:
-        """Six hex digits over the original texts, in their order."""
-        inside = {path[self.depth :]: text for path, text in self.texts.items()}
+        """Six hex digits over the original texts, in their order; of a file's own, those said."""
+        whole = self.depth or not self.said
+        inside = {
+            p[self.depth :]: text for p, text in self.texts.items() if whole or p in self.said
+        }
         listed = [["/".join(map(str, path)), text] for path, text in inside.items()]
         canonical = json.dumps(listed, ensure_ascii=False)
         return hashlib.sha256(canonical.encode()).hexdigest()[:6]

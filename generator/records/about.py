@@ -45,6 +45,11 @@ def about_people(names: Iterable[str]) -> About:
     return About(people, people)
 
 
+def about_papers(codes: Iterable[str]) -> About:
+    """The papers of those codes and what became of them, and who is who."""
+    return About((), papers=tuple(codes))
+
+
 def about_events(events: Iterable[Event]) -> About:
     """All that bears on whether these events may be entered."""
     entered = tuple(events)

@@ -129,13 +129,23 @@ def _follows(records: Records, target: Path) -> bool:
     return records.hash_at(last.number) == last.hash
 
 
+def open_backup(source: Path) -> Records:
+    """A copy of a record, opened as it is. Raises Refusal."""
+    if not source.exists():
+        raise Refusal(
+            f"there is no file {source}",
+            "name a backup; those made without a name lie in the folder backups",
+        )
+    return Records(source, upgrade=False)
+
+
 def bring_back(source: Path, target: Path, day: str, yes: bool = False) -> Copied:
     """Put a tested copy of the backup `source` in the place of the record at `target`.
 
     What stood there is kept beside it. Raises Refusal when the backup is not whole, or when the
     record has events which the backup does not, unless `yes` says to put them aside.
     """
-    with troubles.in_plain_words(source), Records(source, upgrade=False) as backup:
+    with open_backup(source) as backup:
         _not_itself(backup, target)
         with _in_place_of(target) as part:
             backup.write_into(part)

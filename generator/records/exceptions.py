@@ -30,7 +30,5 @@ def exceptions_used(book: Book) -> list[Used]:
 
 
 def _stands(who: Person, event: Event) -> bool:
-    after = [
-        mark for mark in who.counted(event.data["module"]) if mark.event.number > event.number
-    ]
+    after = [mark for mark in who.counted(event.data["module"]) if mark.event.number > event.number]
     return len(after) <= 1

@@ -63,6 +63,7 @@ class Person:
     sheets: dict[str, str] = field(default_factory=dict)  # rig: first day
     signed: dict[tuple[str, str], Event] = field(default_factory=dict)  # (module, rig): last
     marks: dict[str, Mark] = field(default_factory=dict)  # by code, in the order of marking
+    papers: dict[str, dict[str, Mark]] = field(default_factory=dict)  # counted ones, by module
     orals: dict[tuple[str, str], list[Event]] = field(default_factory=dict)  # by (code, item)
     setbacks: list[Event] = field(default_factory=list)  # incidents, suspensions: of one module
     exceptions: list[Event] = field(default_factory=list)
@@ -74,7 +75,7 @@ class Person:
 
     def unmended(self, mark: Mark) -> tuple[str, ...]:
         """The missed must-gets of a paper that no other trainer has heard put right since."""
-        return tuple(item for item in mark.missed if not self._mended(mark, item))
+        return tuple(item for item in dict.fromkeys(mark.missed) if not self._mended(mark, item))
 
     def _mended(self, mark: Mark, item: str) -> bool:
         oral = self.heard(mark, item)
@@ -91,21 +92,29 @@ class Person:
 
     def passes(self, mark: Mark) -> bool:
         """Whether the paper is a pass: enough right, and no must-get left missed."""
-        return mark.enough and not self.unmended(mark)
+        return mark.enough and (not mark.missed or not self.unmended(mark))
 
     def counted(self, module: str) -> list[Mark]:
         """The counted papers of a module, in the order of marking."""
-        return [m for m in self.marks.values() if m.module == module and not m.practice]
+        return list(self.papers.get(module, {}).values())
+
+    def note_mark(self, mark: Mark) -> None:
+        """Take in a mark; a paper marked anew is the latest."""
+        self.marks.pop(mark.code, None)
+        self.marks[mark.code] = mark
+        papers = self.papers.setdefault(mark.module, {})
+        papers.pop(mark.code, None)
+        if not mark.practice:
+            papers[mark.code] = mark
 
     def holds(self, module: str) -> Pass | None:
         """The pass that stands: a full paper passed, and no counted paper failed since."""
-        full = last = None
-        for mark in self.counted(module):
-            passes = self.passes(mark)
-            if not mark.back:
-                full = mark if passes else None
-            last = mark if passes else None
-        return Pass(full, last) if full and last else None
+        marks = self.papers.get(module, {}).values()
+        last = next(reversed(marks), None)
+        full = next((mark for mark in reversed(marks) if not mark.back), None)
+        if not last or not full:
+            return None
+        return Pass(full, last) if self.passes(last) and self.passes(full) else None
 
 
 @dataclass

@@ -99,9 +99,8 @@ def _marked(book: Book, who: Person, event: Event) -> None:
         return  # no proof of anything: not printed here, or somebody else's
     missed = tuple(str(paper["items"][place - 1]["id"]) for place in event.data["must_missed"])
     practice = bool(paper["practice"] or event.data["practice"])
-    who.marks.pop(code, None)  # marked anew, it is the latest
     back = bool(paper.get("back"))
-    who.marks[code] = Mark(event, paper["module"], paper["edition"], practice, missed, back)
+    who.note_mark(Mark(event, paper["module"], paper["edition"], practice, missed, back))
 
 
 def _heard(book: Book, who: Person, event: Event) -> None:

@@ -161,11 +161,12 @@ Heads = tuple[int, str, str, str, str, str, str, str]
 def events_of(rows: Iterable[Heads]) -> list[Event]:
     """The events of rows, whose seals are not looked at. Raises UnreadableError.
 
-    Events with the same data text share one dictionary: it is for reading only.
+    Events with the same data text share one dictionary: it is for reading only. Names and days
+    that come again are one text, which is then compared and looked up the faster.
     """
     known: dict[str, dict[str, Any]] = {}
     events: list[Event] = []
-    new, put = object.__new__, object.__setattr__
+    new, put, one = object.__new__, object.__setattr__, dict[str, str]().setdefault
     number = 0
     try:
         for number, kind, person, seen, entered, by, text, long in rows:
@@ -177,11 +178,11 @@ def events_of(rows: Iterable[Heads]) -> list[Event]:
                 data = known[text] = _decoded(text, number)
             event = new(Event)  # its fields at once: seven guarded assignments take twice as long
             fields = {
-                "kind": kind,
-                "person": person,
-                "seen": seen,
-                "entered": entered,
-                "by": by,
+                "kind": one(kind, kind),
+                "person": one(person, person),
+                "seen": one(seen, seen),
+                "entered": one(entered, entered),
+                "by": one(by, by),
                 "data": data,
                 "number": number,
             }

@@ -42,9 +42,7 @@ def standings(events: Sequence[Event], curriculum: Curriculum, on: str) -> tuple
 def standings_in(book: Book, curriculum: Curriculum, on: str) -> tuple[Standing, ...]:
     """Everybody's standing on that day (ISO), from facts gathered up to it."""
     return tuple(
-        each
-        for who in book.people.values()
-        for each in person_standings(book, who, curriculum, on)
+        each for who in book.people.values() for each in person_standings(book, who, curriculum, on)
     )
 
 
@@ -112,13 +110,13 @@ def standing(case: Case) -> Standing:
         lift = Need(f"the owner must lift it: {why}", "owner must lift it")
         return _told(case, "suspended", [lift], suspension.seen)
     missing = lacks(case, case.module.edition)
-    held = _edition_held(case)
+    held = _edition_held(case, bool(missing))
     if held is None:
         return _on_the_way(case, missing)
     return _with_everything(case, held, missing)
 
 
-def _edition_held(case: Case) -> int | None:
+def _edition_held(case: Case, missing: bool) -> int | None:
     """The newest edition of which the person has everything, whatever its age.
 
     Older editions serve only those who once passed a paper as old.
@@ -126,11 +124,17 @@ def _edition_held(case: Case) -> int | None:
     if not case.held:
         return None
     id, newest = case.module.id, case.module.edition
+    if not missing:
+        return newest
+    older = [edition for edition in case.book.raised.get(id, {}) if edition < newest]
+    if not older:
+        return None
     full = [mark for mark in case.who.counted(id) if not mark.back]
     first = min(mark.edition for mark in full if case.who.passes(mark))
-    older = {edition for edition in case.book.raised.get(id, {}) if first <= edition < newest}
-    editions = (newest, *sorted(older, reverse=True))
-    return next((edition for edition in editions if not lacks(case, edition)), None)
+    for edition in sorted(older, reverse=True):
+        if first <= edition and not lacks(case, edition):
+            return edition
+    return None
 
 
 def _on_the_way(case: Case, missing: list[Need]) -> Standing:

@@ -17,15 +17,21 @@ from generator.model.course import Curriculum, Module
 from generator.model.event import Event
 from generator.model.item import Item
 from generator.model.paper import Paper
+from generator.printing.audit import audit_html
 from generator.printing.board import board_html
 from generator.printing.key import key_html
 from generator.printing.paper import paper_html
 from generator.printing.pdf import Printer
+from generator.printing.person import person_html
+from generator.printing.pocket import pocket_html
 from generator.records.needs import MIXING
 from generator.records.papers_kept import result_to_data
 from generator.records.store import open_records
 from generator.workflows import board, booklet, grade, paper, people
+from generator.workflows.audit import audit_of
+from generator.workflows.person import person_file
 from generator.workflows.place import Place
+from generator.workflows.pocket import pocket_card
 from generator.workflows.record import append, event
 from generator.workflows.today import today
 
@@ -58,7 +64,8 @@ def run(curriculum: Curriculum, out: Path, say: Say) -> list[Made]:
     made += _marks(place, curriculum, papers, printer)
     say(f"{TRAINER} watches {CREW[0]} mix, and signs.")
     _sign_off(place, curriculum, module)
-    return [*made, *_boards(place, curriculum, out, printer)]
+    made += _boards(place, curriculum, out, printer)
+    return [*made, *_files(place, curriculum, out, printer)]
 
 
 def _booklets(curriculum: Curriculum, out: Path, say: Say) -> Iterator[Made]:
@@ -178,3 +185,19 @@ def _boards(place: Place, curriculum: Curriculum, out: Path, printer: Printer) -
     table = out / "board.csv"
     table.write_text(board.as_csv(shown), encoding="utf-8-sig", newline="")
     return [Made(printed.path, "the board"), Made(table, "the board as a table")]
+
+
+def _files(place: Place, curriculum: Curriculum, out: Path, printer: Printer) -> Iterator[Made]:
+    """What the owner shows to others, made for the one who may mix."""
+    with open_records(place.records) as records:
+        head, events, faults = records.head(), records.events(), records.verify()
+    who, day, shop = CREW[0], today(), curriculum.shop
+    file = person_file(curriculum, events, who, day, head)
+    card = pocket_card(curriculum, events, who, day, head)
+    pack = audit_of(curriculum, events, day, head, faults)
+    for name, html, what in (
+        (f"{who}-file", person_html(shop, file), f"training file of {who}"),
+        (f"{who}-card", pocket_html(shop, card), f"pocket card of {who}"),
+        ("audit-pack", audit_html(shop, pack), "the audit pack"),
+    ):
+        yield Made(printer.write(html, out / "files" / f"{name}.pdf").path, what)

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import hashlib
+from collections import Counter
+from collections.abc import Container, Sequence
 from dataclasses import dataclass, replace
 
 from generator.errors import Refusal
@@ -11,20 +13,22 @@ from generator.marking import result as marking
 from generator.model.course import Curriculum, Module
 from generator.model.item import Item
 from generator.model.paper import Paper, Result
+from generator.model.problem import Problem
 from generator.model.standing import Standing
 from generator.papers.codes import read_code
 from generator.printing.pdf import Printed, Printer
 from generator.printing.slip import slip_html
 from generator.reading.curriculum import read_curriculum
 from generator.records import crew
+from generator.records.about import about_papers
 from generator.records.papers_kept import find_paper, is_marked, result_to_data
-from generator.records.standing import standings
+from generator.records.sittings import UNNAMED
 from generator.words import WRITTEN_IN, words
 from generator.workflows.place import Place
-from generator.workflows.record import enter, event, history
-from generator.workflows.today import today
+from generator.workflows.record import enter, event, history, standing_of
 
 FRESH_SEED = 3_000_000
+_FRESH_TRIES = 20
 
 
 @dataclass(frozen=True)
@@ -40,7 +44,8 @@ class Marked:
 def paper_to_mark(place: Place, typed: str, person: str | None) -> Paper:
     """The printed paper of a code, with its name settled. Raises Refusal."""
     place.require_own()
-    code, past = read_code(typed), history(place.records)
+    code = read_code(typed)
+    past = history(place.records, about_papers([code]))
     paper = find_paper(past, code)
     if paper is None:
         raise Refusal(
@@ -79,14 +84,53 @@ def keep(
     by: str,
     seen: str | None,
     printer: Printer | None,
+    how: str = "answers",
 ) -> Marked:
     """Record a result, then print its slip. Raises Refusal, nothing recorded."""
-    paper = result.paper
-    data = result_to_data(result, "answers")
-    enter(place, curriculum, [event("marked", paper.person, seen=seen, by=by, **data)])
-    standing = standings(history(place.records), curriculum, today())
-    may = may_today(curriculum, result.paper, standing)
-    slip = None
+    return keep_all(place, curriculum, [Sheet(result, how, seen)], by, printer)[0]
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A result to be recorded: `how` it was marked, the day it was sat as typed."""
+
+    result: Result
+    how: str
+    seen: str | None
+
+
+def keep_all(
+    place: Place,
+    curriculum: Curriculum,
+    sheets: Sequence[Sheet],
+    by: str,
+    printer: Printer | None,
+) -> list[Marked]:
+    """Record results, all or none, then print their slips. Raises Refusal, nothing recorded."""
+    marks = [
+        event(
+            "marked",
+            sheet.result.paper.person,
+            seen=sheet.seen,
+            by=by,
+            **result_to_data(sheet.result, sheet.how),
+        )
+        for sheet in sheets
+    ]
+    enter(place, curriculum, marks)
+    standing = standing_of(place, curriculum, [sheet.result.paper.person for sheet in sheets])
+    return [_slip(place, curriculum, sheet.result, standing, printer) for sheet in sheets]
+
+
+def _slip(
+    place: Place,
+    curriculum: Curriculum,
+    result: Result,
+    standing: Sequence[Standing],
+    printer: Printer | None,
+) -> Marked:
+    paper, slip = result.paper, None
+    may = may_today(curriculum, paper, standing)
     if printer:
         own = _in_language(place, curriculum, paper.language)
         html = slip_of(own, result, may_today(own, paper, standing))
@@ -124,9 +168,33 @@ def slip_of(curriculum: Curriculum, result: Result, may: str) -> str:
         result,
         result.paper.person,
         lessons_to_read(module, missed, curriculum.shop.language),
-        _fresh(module, missed),
+        fresh_items(module, result.paper.code, missed),
         may,
+        slips_made(result, curriculum.shop.language),
     )
+
+
+def slips_made(result: Result, language: str = WRITTEN_IN) -> str:
+    """`Two slips made three misses.`; "" where no miss has a slip with a name."""
+    made: Counter[str] = Counter()
+    for item, verdict in zip(result.paper.items, result.verdicts, strict=True):
+        names = {slip.id: slip.name for slip in item.slips}
+        name = names.get(verdict.slip) or UNNAMED.get(verdict.kind, "")
+        if name and not verdict.counts and verdict.kind != "blank":
+            made[name] += 1
+    if not made:
+        return ""
+    said = words(language)["slip"]
+    slips = said["one_slip"] if len(made) == 1 else _many("many_slips", len(made), language)
+    misses = made.total()
+    missed = said["one_miss"] if misses == 1 else _many("many_misses", misses, language)
+    text = said["slips"].format(slips=slips, misses=missed)
+    return text[0].upper() + text[1:]
+
+
+def _many(name: str, count: int, language: str) -> str:
+    number = words(language)["counts"].get(str(count), str(count))
+    return words(language)["slip"][name].format(count=number)
 
 
 def missed_items(result: Result) -> list[Item]:
@@ -147,8 +215,19 @@ def lessons_to_read(
     ]
 
 
-def _fresh(module: Module, missed: Sequence[Item]) -> list[Item]:
-    """One new practice item for each problem that was missed."""
+def fresh_items(module: Module, code: str, missed: Sequence[Item]) -> list[Item]:
+    """One practice item for each problem that was missed, with numbers it was not missed with.
+
+    The same ones whenever the slip of that paper is printed.
+    """
     problems = {problem.id: problem for problem in module.problems}
     ids = dict.fromkeys(item.id for item in missed if item.id in problems)
-    return [draw_item(problems[name], FRESH_SEED) for name in ids]
+    asked = {item.ask for item in missed}
+    return [_fresh(problems[name], code, asked) for name in ids]
+
+
+def _fresh(problem: Problem, code: str, asked: Container[str]) -> Item:
+    digest = hashlib.blake2b(f"{code} {problem.id}".encode(), digest_size=4).digest()
+    first = FRESH_SEED + int.from_bytes(digest)
+    items = (draw_item(problem, first + step) for step in range(_FRESH_TRIES))
+    return next((item for item in items if item.ask not in asked), draw_item(problem, first))

@@ -98,7 +98,10 @@ def _require_own_export(target: Path) -> None:
     with _system_words(target):
         if target.is_dir():
             raise Refusal(f"{target} is a folder", "name a file in it")
-        start = target.open("rb").read(100) if target.exists() else b""
+        start = b""
+        if target.exists():
+            with target.open("rb") as there:
+                start = there.read(100)
     if start and text.FORMAT.encode() not in start:
         raise Refusal(f"{target} is another file, not an export", "name a new file")
 
@@ -184,7 +187,7 @@ def examine(place: Place, head: str | None = None, against: Path | None = None) 
         if head:
             (notes if records.knows(head) else faults).append(_about_head(records, head))
         if against:
-            with Records(against, upgrade=False) as other:
+            with copies.open_backup(against) as other:
                 faults += _differences(records, other)
                 notes.append(f"The copy {against} ends at {_end(other)}.")
     if files.open_to_others(place.records):
@@ -206,8 +209,8 @@ def _about_head(records: Records, head: str) -> str:
             "missing or were changed, or it is another record's, or mistyped"
         )
     since = records.last().number - place
-    later = "the newest" if not since else f"{since} have been entered since"
-    return f"The head {head} is in the chain: printed after event {place}, {later}."
+    later = f"entered since: {since}" if since else "the newest"
+    return f"The head {head} is in the chain: printed after event {place}; {later}."
 
 
 def _differences(records: Records, other: Records) -> Iterator[str]:

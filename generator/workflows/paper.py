@@ -7,38 +7,41 @@ from collections.abc import Iterable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
-from generator.items.build import draw_item, question_item
+from generator.errors import Refusal
 from generator.maths.amounts import number_text
 from generator.maths.measure import plain
 from generator.maths.notation import written
-from generator.model.course import Curriculum, Module, Question
+from generator.model.course import Curriculum, Module
 from generator.model.event import Event
 from generator.model.item import Item
 from generator.model.paper import Paper
 from generator.model.problem import Problem
 from generator.model.relation import Relation
 from generator.papers.codes import new_code
-from generator.papers.pick import Pick, picks
-from generator.printing.key import key_html
-from generator.printing.paper import paper_html
+from generator.papers.pick import Pick, picks, returning
 from generator.printing.pdf import Printed, Printer
+from generator.printing.script import script_html
 from generator.records import crew
 from generator.records.papers_kept import codes_used, paper_to_data
 from generator.solving.arrange import arrange, units_of
 from generator.solving.explain import formula_line
 from generator.workflows.place import Place
 from generator.workflows.record import enter, event, history
+from generator.workflows.reword import drawn, reworded
+from generator.workflows.runs import Run, files_of, hash_of, new_run, pages_of, with_run
 from generator.workflows.today import today
 
 
 @dataclass(frozen=True)
 class Issued:
-    """The papers of one go, and the two files they were printed to."""
+    """The papers of one go, and the files they were printed to."""
 
     papers: tuple[Paper, ...]
     paper_file: Printed
     key_file: Printed
+    script_file: Printed | None = None
 
 
 def issue(
@@ -50,54 +53,54 @@ def issue(
     practice: bool,
     printer: Printer,
     trainers: Curriculum | None = None,
+    *,
+    back: bool = False,
+    large: bool = False,
+    script: bool = False,
 ) -> Issued:
     """Draw, print and record a paper for each person and so many spare ones. Raises Refusal.
 
     The record is written last but one: a paper that was printed but could not be recorded is
     removed again, since it could never be marked. `trainers` is the curriculum in the language of
-    the key, where that is not the one of the papers.
+    the key, where that is not the one of the papers. `back` makes return papers.
     """
     place.require_own()
     past = history(place.records)
     names = dict.fromkeys(crew.find(past, name) for name in people)  # each once
-    papers = draw_papers(curriculum, module, [*names, *[""] * spare], practice, codes_used(past))
+    papers = draw_papers(
+        curriculum, module, [*names, *[""] * spare], practice, codes_used(past), back=back
+    )
     keys = [reworded(paper, trainers) for paper in papers] if trainers else papers
-    stem = f"{module.id}-{'practice-' if practice else ''}{today()}-{papers[0].code}"
-    folders = place.out / "papers", place.out / "keys"
-    files = [folder / f"{stem}-{kind}.pdf" for folder, kind in zip(folders, KINDS, strict=True)]
-    key_shop = (trainers or curriculum).shop
-    pages = paper_html(curriculum.shop, papers, strip(module)), key_html(key_shop, keys)
+    language = (trainers or curriculum).shop.language
+    run = new_run(curriculum, papers[0], strip(module), language, large=large)
+    pages = [*pages_of(run, curriculum.shop, papers, keys)]
+    pages += [script_html(curriculum.shop, papers)] if script else []
+    kind = "practice-" if practice else "return-" if back else ""
+    files = files_of(place.out, f"{module.id}-{kind}{today()}-{papers[0].code}")[: len(pages)]
+    jobs = list(zip(pages, files, strict=True))
+    printed = _print_and_enter(place, curriculum, papers, run, jobs, printer)
+    return Issued(papers, printed[0], printed[1], printed[2] if script else None)
+
+
+def _print_and_enter(
+    place: Place,
+    curriculum: Curriculum,
+    papers: Sequence[Paper],
+    run: Run,
+    jobs: Sequence[tuple[str, Path]],
+    printer: Printer,
+) -> list[Printed]:
+    """Print the papers, their key and the rest; then record the papers, or leave no file."""
     printed: list[Printed] = []
     try:
-        printed = [printer.write(*pair) for pair in zip(pages, files, strict=True)]
-        enter(place, curriculum, [issued_event(paper) for paper in papers])
+        printed += [printer.write(html, path) for html, path in jobs]
+        hashes = [hash_of(done) for done in printed[:2]]
+        run = replace(run, made_with=printer.made_with, paper_hash=hashes[0], key_hash=hashes[1])
+        enter(place, curriculum, [with_run(issued_event(paper), run) for paper in papers])
     except BaseException:
-        _remove([*(done.path for done in printed), *files])
+        _remove([*(done.path for done in printed), *(path for _, path in jobs)])
         raise
-    return Issued(papers, printed[0], printed[1])
-
-
-KINDS = ("paper", "key")
-
-
-def reworded(paper: Paper, curriculum: Curriculum) -> Paper:
-    """The same paper, its items with the same numbers, in the language of a curriculum."""
-    module = curriculum.modules[paper.module]
-    things = _things(module)
-    items = tuple(_item(Pick(things[item.id], item.seed), item.seed) for item in paper.items)
-    language = curriculum.shop.language
-    return replace(paper, items=items, module_title=module.title, language=language)
-
-
-def untranslated(paper: Paper, curriculum: Curriculum) -> int:
-    """How many items of the paper stand in another language than the paper's own."""
-    things = _things(curriculum.modules[paper.module])
-    return sum(things[item.id].language != paper.language for item in paper.items)
-
-
-def _things(module: Module) -> dict[str, Problem | Question]:
-    problems: dict[str, Problem | Question] = {each.id: each for each in module.problems}
-    return problems | {each.id: each for each in module.questions}
+    return printed
 
 
 def issued_event(paper: Paper) -> Event:
@@ -112,18 +115,37 @@ def draw_papers(
     practice: bool,
     used: Iterable[str] = (),
     day: str | None = None,
+    *,
+    back: bool = False,
 ) -> tuple[Paper, ...]:
     """A paper each, no two alike, printed on that day (today if none); "" for a spare one.
 
     No code of `used` is given again. Raises Refusal.
     """
-    papers: list[Paper] = []
+    papers: dict[tuple[Any, ...], Paper] = {}
     taken = set(used)
     for person in people:
         code = new_code(taken)
         taken.add(code)
-        papers.append(draw_paper(curriculum, module, person, practice, code, day=day))
-    return tuple(papers)
+        for _ in range(_DRAWS):
+            paper = draw_paper(curriculum, module, person, practice, code, day=day, back=back)
+            if _asked(paper) not in papers:
+                break
+        else:
+            raise Refusal(
+                f"{module.title} has too few items for {len(people)} papers, no two alike",
+                "write more questions or problems, or print fewer at a time",
+            )
+        papers[_asked(paper)] = paper
+    return tuple(papers.values())
+
+
+_DRAWS = 50
+
+
+def _asked(paper: Paper) -> tuple[Any, ...]:
+    """What a person sees of a paper: papers that ask the same in the same order are alike."""
+    return tuple((item.ask, tuple(o.text for o in item.options)) for item in paper.items)
 
 
 def draw_paper(
@@ -134,12 +156,15 @@ def draw_paper(
     code: str,
     seed: str | None = None,
     day: str | None = None,
+    *,
+    back: bool = False,
 ) -> Paper:
-    """One paper, printed on that day (today if none).
+    """One paper, printed on that day (today if none); `back` makes it a short return paper.
 
     `seed` is 128 random bits in hex; the same seed gives the same items.
     """
     seed = seed or secrets.token_hex(16)
+    asked = returning(module) if back else module
     return Paper(
         code=code,
         seed=seed,
@@ -149,10 +174,11 @@ def draw_paper(
         curriculum=curriculum.digest,
         person=person,
         printed=day or today(),
-        items=_items(picks(module, seed)),
-        cut=module.blueprint.cut,
+        items=_items(picks(asked, seed)),
+        cut=asked.blueprint.cut,
         practice=practice,
         language=curriculum.shop.language,
+        back=back,
     )
 
 
@@ -160,18 +186,12 @@ def _items(chosen: Sequence[Pick]) -> tuple[Item, ...]:
     """The items, each with numbers no other item of the paper has."""
     items: dict[str, Item] = {}
     for pick in chosen:
-        item, seed = _item(pick, pick.seed), pick.seed
+        item, seed = drawn(pick.thing, pick.seed), pick.seed
         while item.ask in items:
             seed += 1
-            item = _item(pick, seed)
+            item = drawn(pick.thing, seed)
         items[item.ask] = item
     return tuple(items.values())
-
-
-def _item(pick: Pick, seed: int) -> Item:
-    if isinstance(pick.thing, Problem):
-        return draw_item(pick.thing, seed)
-    return question_item(pick.thing, seed)
 
 
 def strip(module: Module) -> tuple[str, ...]:

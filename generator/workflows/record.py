@@ -11,11 +11,12 @@ from typing import Any
 from generator.errors import Refusal, nearest
 from generator.model.course import Curriculum
 from generator.model.event import Event
+from generator.model.standing import Standing
 from generator.records import crew
-from generator.records.about import About, about_events
+from generator.records.about import About, about_events, about_people
 from generator.records.gather import gather
 from generator.records.rules import permit
-from generator.records.standing import unnoted_editions
+from generator.records.standing import person_standings, unnoted_editions
 from generator.records.store import Records, open_records
 from generator.workflows.keeping import after_writing
 from generator.workflows.place import Place
@@ -54,6 +55,15 @@ def history(path: Path, about: About | None = None) -> tuple[Event, ...]:
         return ()
     with open_records(path) as records:
         return records.events(about)
+
+
+def standing_of(
+    place: Place, curriculum: Curriculum, people: Sequence[str]
+) -> tuple[Standing, ...]:
+    """Where these people stand today; only what bears on them is read."""
+    book = gather(history(place.records, about_people(people)), today())
+    found = [who for name in dict.fromkeys(people) if (who := book.person(name))]
+    return tuple(each for who in found for each in person_standings(book, who, curriculum, today()))
 
 
 def _with_known_names(events: Sequence[Event], known: Sequence[Event]) -> list[Event]:

@@ -167,7 +167,7 @@ TELLS = [
     ("must-batch", "27.5", f"{TOO_MUCH} 10 times too big: see where the point goes."),
     ("pack-out", "60", "The number is right. Always write its unit: fl oz. Half a point."),
     ("pack-must", "60", "The number is right. Always write its unit: fl oz."),
-    ("batch", "3.1", "Close, but rounded too roughly. It is 2.88. Half a point."),
+    ("batch", "3.01", "Close, but rounded too roughly. It is 2.88. Half a point."),
     ("batch", "3 gal water", 'The trainer decides: it speaks of "water".'),
     ("pack-out", ".47", "tell as-gallons"),
     ("flow", "6.67 gph", "The number is right in gpm. You wrote gph."),

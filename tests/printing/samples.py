@@ -515,8 +515,6 @@ def result(passed: bool = False) -> Result:
     return Result(PAPERS[0], verdicts, () if passed else (7,), passed)
 
 
-
-
 def may(due: str, state: str = "cleared") -> Cell:
     """A clearance of a year that ends on that day (ISO)."""
     return Cell(state, due, (), f"{int(due[:4]) - 1}{due[4:]}", due)

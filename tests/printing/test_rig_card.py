@@ -210,6 +210,7 @@ def test_the_card_is_two_pages_with_all_it_must_say(
     for said in ("911", "Poison line", "Power company", "Job address", "Eyewash is", "Never mix"):
         assert said in back
     assert "Spanish: have a fluent reader of your crew check it." in back
+    assert "Page 1 of 2" not in front  # it would be laminated with it
 
 
 def test_the_front_prints_the_numbers_of_the_card(

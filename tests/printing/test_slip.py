@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from types import ModuleType
 from typing import Any
 
@@ -15,7 +16,6 @@ def test_half_a_page_says_it_all(pages: Pages) -> None:
     slip = pages("slip")
     (half,) = slip.boxes("half")
 
-    assert len(slip) == 1
     assert half.bottom < 0.55 * slip.sizes[0][1]
     for words in (
         "Ada, crew",
@@ -31,13 +31,32 @@ def test_half_a_page_says_it_all(pages: Pages) -> None:
         assert words in half.text
 
 
-def test_fresh_items_stand_below_the_fold_with_their_answers(pages: Pages) -> None:
+def test_fresh_items_stand_below_the_fold_and_their_working_on_another_page(pages: Pages) -> None:
     slip = pages("slip")
-    (half,), (solutions,) = slip.boxes("half"), slip.boxes("solutions")
+    (half,), (behind,), (turn,) = (slip.boxes(name) for name in ("half", "behind", "turn"))
 
     assert [box.text.split()[0] for box in slip.boxes("practice")] == ["1", "2"]
     assert min(box.top for box in slip.boxes("practice")) > half.bottom
-    assert solutions.text == "Answers: 1: 2 3/4 gal; 2: 4 1/2 gal"
+    assert turn.page < behind.page == len(slip)
+    assert "2 3/4 gal" not in slip.text(1).split("Try these")[1]
+    assert [box.text[:13] for box in slip.boxes("solved")] == ["1 2 3/4 gal R", "2 4 1/2 gal R"]
+    for words in ("stock to measure =", "= 1 × 45 ÷ 10"):
+        assert words in behind.text
+
+
+def test_slips_and_misses_are_counted_and_what_was_not_typed_in_says_so(
+    samples: ModuleType,
+) -> None:
+    marked = samples.result()
+    unread = replace(marked.verdicts[4], written="", kind="wrong", tell="")
+    verdicts = (*marked.verdicts[:4], unread, *marked.verdicts[5:])
+    html = slip_html(
+        samples.SHOP, samples.MODULE, replace(marked, verdicts=verdicts), "Ada", (), (),
+        made="Two slips made three misses.",
+    )  # fmt: skip
+
+    assert '<p class="made">Two slips made three misses.</p>' in html
+    assert "<td>see your paper</td><td>Ask your trainer to show you.</td>" in html
 
 
 def test_a_pass_says_so_and_lists_nothing(pages: Pages) -> None:

@@ -88,8 +88,11 @@ def test_half_a_question_is_not_printed_but_some_of_a_lessons_own_texts_are() ->
     half = FRESH.replace("    ask: ¿Cuánto es 1 a 4?\n", "")
     document, overlay = laid(half)
     assert overlaid(document, overlay, "es").data == document.data
-    document, overlay = laid(f"of: {digest_of(())}\ntitle: Proporciones\n")
-    assert overlaid(document, overlay, "es").data["title"] == "Proporciones"
+    title = "of: DIGEST\ntitle: Proporciones\n"
+    fresh = title.replace("DIGEST", laid(title)[1].units[()].digest)
+    for original in (LESSON, LESSON.replace("Pour]", "Pour low]")):  # the steps are another text
+        document, overlay = laid(fresh, original)
+        assert overlaid(document, overlay, "es").data["title"] == "Proporciones"
 
 
 def test_counts_say_what_is_there_and_what_is_missing() -> None:

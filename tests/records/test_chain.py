@@ -77,8 +77,8 @@ def test_what_was_changed_is_said_where_the_seal_proves_it(tamper: Tamper) -> No
             'now "left"'
         ),
         (
-            'event 7 (joined, Crew 6, 2025-03-02) was changed: the day it happened was "2025-03-01" '
-            'and is now "2025-03-02"'
+            "event 7 (joined, Crew 6, 2025-03-02) was changed: the day it happened was "
+            '"2025-03-01" and is now "2025-03-02"'
         ),
     ]
 
@@ -95,8 +95,8 @@ def test_the_seals_are_sealed_too(tamper: Tamper) -> None:
     found = tamper("UPDATE events SET previous = hash WHERE number = 4")
     assert found == [
         (
-            "event 4 (joined, Crew 3, 2025-03-01) was changed: its link to the event before it, and "
-            "nothing else"
+            "event 4 (joined, Crew 3, 2025-03-01) was changed: its link to the event before it, "
+            "and nothing else"
         )
     ]
 
@@ -105,8 +105,8 @@ def test_a_changed_seal_of_an_untouched_event(tamper: Tamper) -> None:
     found = tamper("UPDATE events SET hash = previous WHERE number = 4")
     assert found == [
         (
-            "the seal of event 4 (joined, Crew 3, 2025-03-01) was changed; what it says is as it was "
-            "entered"
+            "the seal of event 4 (joined, Crew 3, 2025-03-01) was changed; what it says is as it "
+            "was entered"
         )
     ]
 

@@ -101,9 +101,15 @@ class Story:
         self.add("issued", person, day, paper=paper)
         self.add(
             *("marked", person, day, by),
-            **{"paper": code, "right": right, "items": of.blueprint.items, "cut": cut},
-            **{"must_missed": places, "passed": right >= cut and not places},
-            **{"practice": practice, "how": "answers", "verdicts": []},
+            paper=code,
+            right=right,
+            items=of.blueprint.items,
+            cut=cut,
+            must_missed=places,
+            passed=right >= cut and not places,
+            practice=practice,
+            how="answers",
+            verdicts=[],
         )
         return code
 

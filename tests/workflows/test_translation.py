@@ -20,9 +20,10 @@ from generator.reading.curriculum import read_all, read_curriculum
 from generator.records.papers_kept import find_paper
 from generator.workflows.booklet import html_of
 from generator.workflows.grade import keep, mark
-from generator.workflows.paper import draw_paper, issue, reworded, strip, untranslated
+from generator.workflows.paper import draw_paper, issue, strip
 from generator.workflows.place import Place, starter
 from generator.workflows.record import history
+from generator.workflows.reword import reworded, untranslated
 from generator.workflows.translation import translation_findings, translation_lines
 
 SEED = "3c" * 16

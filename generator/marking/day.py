@@ -1,0 +1,82 @@
+"""Several papers in one table: a row a paper, with ticks against the key or with its answers."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from generator.errors import Fault, Faults, Refusal
+
+_COLUMNS = {"paper": ("paper", "code"), "name": ("name", "for"), "seen": ("seen", "day", "date")}
+_MARKS = ("ticks", "answers")
+_HEAD = "let the first row be paper,name,ticks (or paper,name,answers with ; between them)"
+
+
+@dataclass(frozen=True)
+class Row:
+    """A paper of the table: its line, its code, and what was ticked or written."""
+
+    line: int
+    code: str
+    name: str
+    seen: str
+    ticks: str | None
+    answers: str | None
+
+
+def read_day_table(path: Path) -> list[Row]:
+    """The papers of a table, in its order. Raises Faults with all that is wrong, or Refusal."""
+    try:
+        text = path.read_text(encoding="utf-8-sig")
+    except UnicodeDecodeError as error:
+        raise Refusal(f"{path} is not UTF-8 text", "save it as CSV UTF-8") from error
+    except OSError as error:
+        raise Refusal(f"{path} can't be read", "look at the name of the file") from error
+    lines = io.StringIO(text, newline="")
+    first = text.partition("\n")[0]
+    reader = csv.reader(lines, delimiter=";" if "," not in first and ";" in first else ",")
+    faults: list[Fault] = []
+    rows = list(_rows(reader, str(path), faults))
+    if not rows and not faults:
+        faults.append(Fault(str(path), 0, "the table names no paper", _HEAD))
+    if faults:
+        raise Faults(faults)
+    return rows
+
+
+def _rows(reader: Iterator[list[str]], name: str, faults: list[Fault]) -> Iterator[Row]:
+    head = _head(next(reader, []))
+    if "paper" not in head or not set(_MARKS) & set(head):
+        faults.append(Fault(name, 1, "the columns are not named", _HEAD))
+        return
+    for line, row in enumerate(reader, start=2):
+        cells = {key: cell.strip() for key, cell in zip(head, row, strict=False)}
+        if not any(cells.values()):
+            continue
+        try:
+            yield _row(line, cells, row, len(head))
+        except Refusal as refusal:
+            faults.append(refusal.at(name, line))
+
+
+def _head(row: list[str]) -> list[str]:
+    names = {other: key for key, others in _COLUMNS.items() for other in others}
+    return [names.get(cell.strip().casefold(), cell.strip().casefold()) for cell in row]
+
+
+def _row(line: int, cells: dict[str, str], row: list[str], wide: int) -> Row:
+    if len(row) > wide:
+        raise Refusal("the row is longer than the first one", "put a cell with a comma in quotes")
+    if not cells.get("paper"):
+        raise Refusal("the row names no paper", "write the code printed on the paper")
+    ticks, answers = cells.get("ticks"), cells.get("answers")
+    if bool(ticks) == bool(answers):
+        raise Refusal(
+            "the row needs ticks or answers, one of the two",
+            "write 0 as ticks where everything is right",
+        )
+    name, seen = cells.get("name", ""), cells.get("seen", "")
+    return Row(line, cells["paper"], name, seen, ticks or None, answers or None)
