@@ -73,7 +73,7 @@ def check(
             | {"distinct": report.distinct}
         )
     else:
-        for line in (*map(str, report.faults), *broken):
+        for line in map(str, report.faults):
             click.echo(line)
         for warning in report.warnings:
             click.echo(f"worth a look: {warning}")
@@ -85,7 +85,7 @@ def check(
         counts = ", ".join(f"{count} {name}" for name, count in report.counts.items())
         found = len(report.faults)
         click.echo(f"{found or 'No'} {'fault' if found == 1 else 'faults'} in {counts}.")
-        for line in noted:
+        for line in (*broken, *noted):
             click.echo(line)
         if check_records:
             click.echo(RECORDS_BROKEN if broken else "The records are whole.")

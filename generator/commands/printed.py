@@ -82,7 +82,8 @@ def paper(
     from generator.workflows.record import module_id
 
     if again:
-        return _print_again(place, again, script, json_out, module or people or spare or everyone)
+        _print_again(place, again, script, json_out, module or people or spare or everyone)
+        return
     if module is None:
         raise Refusal("it is not said of which module", "name it, such as rigprimer paper mixing")
     curriculum, trainers = _curricula(place, language)
@@ -92,10 +93,7 @@ def paper(
         place, curriculum, chosen, names, spare, practice, Printer(), trainers,
         back=back, large=large, script=script,
     )  # fmt: skip
-    if json_out:
-        _say_issued_json(chosen.id, practice, done)
-    else:
-        _say_issued(curriculum, done)
+    _say_issued_json(chosen.id, practice, done) if json_out else _say_issued(curriculum, done)
 
 
 def _whose(place: Place, named: list[str], everyone: bool, spare: int) -> list[str]:

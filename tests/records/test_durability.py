@@ -71,7 +71,8 @@ class Yard:
     """A record with a crew and papers, and jobs of two events each that can be done in it."""
 
     def __init__(self, path: Path, jobs: int, history: History, today: Curriculum) -> None:
-        self.path, self.jobs, self.history, self.today = path, jobs, history, today
+        self.path, self.history, self.today = path, history, today
+        self.jobs = [self.job(number) for number in range(jobs)]
         lines = [f"2025-01-02 joined {name}" for name in ("Boss", "Cal", *CREW)]
         lines += [
             f"2025-01-02 trainer-named {name} by Owner basis=years" for name in ("Boss", "Cal")
@@ -96,11 +97,11 @@ class Yard:
 
     def do(self, number: int) -> None:
         with Records(self.path) as records:
-            records.append(self.job(number), partial(permit, curriculum=self.today))
+            records.append(self.jobs[number], partial(permit, curriculum=self.today))
 
     def work(self, first: int, say: Say) -> None:
         """Do the jobs from the first on, saying each one that was acknowledged."""
-        for number in range(first, self.jobs):
+        for number in range(first, len(self.jobs)):
             self.do(number)
             say(number)
 
@@ -113,7 +114,7 @@ class Yard:
         assert len(found) == 2 * jobs
         for number in range(jobs):
             kinds = [event.kind for event in found[2 * number : 2 * number + 2]]
-            assert kinds == [event.kind for event in self.job(number)]
+            assert kinds == [event.kind for event in self.jobs[number]]
         return jobs
 
 
@@ -124,7 +125,7 @@ def killed_until_done(yard: Yard, chance: random.Random) -> int:
         yard.do(number)
         usual = time.perf_counter() - start
     kills, acknowledged = 0, 2
-    while acknowledged < yard.jobs - 1:
+    while acknowledged < len(yard.jobs) - 1:
         with process(partial(yard.work, acknowledged + 1)) as (child, ear):
             time.sleep(chance.uniform(0, 3 * usual))
             os.kill(child, signal.SIGKILL)
@@ -132,6 +133,7 @@ def killed_until_done(yard: Yard, chance: random.Random) -> int:
         kills += 1
         there = yard.done()
         assert there > max(said, default=acknowledged)  # nothing acknowledged is lost
+        usual *= 1.3 if there == acknowledged + 1 else 0.9  # a busy machine needs more time
         acknowledged = there - 1
     return kills
 
@@ -146,12 +148,13 @@ def test_killed_at_any_moment_of_forty_gradings_and_sign_offs(
 
 
 @pytest.mark.deep
-@pytest.mark.parametrize("seed", range(3))
 def test_killed_at_any_moment_of_two_hundred(
-    path: Path, seed: int, history: History, curriculum: Callable[..., Curriculum]
+    path: Path, history: History, curriculum: Callable[..., Curriculum]
 ) -> None:
     yard = Yard(path, 200, history, curriculum())
-    assert killed_until_done(yard, random.Random(seed)) >= 50
+    kills = killed_until_done(yard, random.Random(1))
+    print(f"killed {kills} times")
+    assert kills >= 50
     assert yard.done() == 200
 
 

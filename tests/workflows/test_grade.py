@@ -160,6 +160,8 @@ def test_a_day_to_come_is_refused(shop: Place, curriculum: Curriculum, paper: Pa
             keep(shop, curriculum, result, "Mara", day, None)
 
 
-def test_an_oral_re_check_needs_a_marked_paper(shop: Place, paper: Paper) -> None:
+def test_an_oral_re_check_needs_a_marked_paper(
+    shop: Place, curriculum: Curriculum, paper: Paper
+) -> None:
     with pytest.raises(Refusal, match="has not been marked"):
-        oral_event(shop, paper.code, "hood-down-first", "Mara", 2, None)
+        oral_event(shop, curriculum, paper.code, "hood-down-first", "Mara", 2, None)
