@@ -85,7 +85,7 @@ def paper(
         _print_again(place, again, script, json_out, module or people or spare or everyone)
         return
     if module is None:
-        raise Refusal("it is not said of which module", "name it, such as rigprimer paper mixing")
+        raise click.UsageError("it is not said of which module: name it, as in: paper mixing")
     curriculum, trainers = _curricula(place, language)
     chosen = curriculum.modules[module_id(curriculum, module)]
     names = _whose(place, [*people, *more], everyone, spare)

@@ -28,8 +28,10 @@ def trainers_in(file: PersonFile) -> list[tuple[str, str]]:
     """Who stated something in the file, and why that word is taken, each pair once."""
     trails = [remark.trail for remark in file.remarks]
     for module in file.modules:
-        trails += [each.trail for each in (*module.lessons, *module.sittings, *module.signatures)]
-        trails += [oral.trail for each in module.sittings for oral in each.orals]
+        trails += [each.trail for each in module.lessons]
+        trails += [each.trail for each in module.signatures]
+        for sitting in module.sittings:
+            trails += [sitting.trail, *(oral.trail for oral in sitting.orals)]
     ordered = sorted(trails, key=lambda trail: trail.number)
     return list(dict.fromkeys((trail.by, trail.basis) for trail in ordered if trail.basis))
 

@@ -85,14 +85,17 @@ def _trainers(
             and folded(e.person) == folded(event.person)
         ]
         standing = person_standings(book, who, curriculum, day) if who else ()
-        titles = [curriculum.modules[each.module].title for each in standing if each.cleared]
+        able = dict.fromkeys(each.module for each in standing if each.cleared)
+        titles = [curriculum.modules[name].title for name in able]
+        if len(titles) == len(curriculum.modules):
+            titles = ["every module"]
         yield TrainerLine(
             event.person,
             event.seen,
             event.by,
             event.data.get("basis", ""),
             ended[0] if ended else "",
-            tuple(dict.fromkeys(titles)),
+            tuple(titles),
         )
 
 

@@ -89,7 +89,7 @@ def test_alone_it_shows_the_menu() -> None:
     [
         (["bord"], 2, 'did you mean "board"?'),
         (["work", "--no-such-option"], 2, "No such option"),
-        (["paper"], 2, "Missing argument"),
+        (["paper"], 2, "not said of which module"),
         (["problem", "batch-stok"], 1, 'did you mean "batch-stock"?'),
         (["work", "bach"], 1, 'did you mean "batch"?'),
         (["work", "batch", "stok=12.5"], 1, 'did you mean "stock"?'),
@@ -192,11 +192,8 @@ def code_of_a_paper(folder: Path) -> tuple[str, int]:
     for file in ("file", "key"):
         assert Path(data[file]).is_file()
     (paper,) = data["papers"]
-    (event,) = [
-        json.loads(text)
-        for (text,) in rows(folder, "SELECT data FROM events WHERE kind = 'issued'")
-    ]
-    return paper["code"], len(event["paper"]["items"])
+    ((items,),) = rows(folder, "SELECT long FROM events WHERE kind = 'issued'")
+    return paper["code"], len(json.loads(items))
 
 
 def rows(folder: Path, query: str) -> list[Any]:

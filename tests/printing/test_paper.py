@@ -99,7 +99,7 @@ def test_the_square_holds_the_code_alone() -> None:
     """The symbol drawn is the one of the code and of nothing else."""
     wanted = segno.make("7K3Q-M", micro=False, error="m")
 
-    assert code_square("7K3Q-M") == wanted.svg_data_uri(scale=4, border=4, dark="#16242b")
+    assert code_square("7K3Q-M") == wanted.svg_data_uri(scale=4, border=4, dark="#1a1a1a")
     assert code_square("7K3Q-M") != code_square("7K3Q-N")
 
 
