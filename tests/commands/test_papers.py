@@ -66,7 +66,6 @@ def test_a_class_with_spares_and_a_script_then_again(folder: Path) -> None:
 
 
 REFUSED = [
-    (["paper"], "it is not said of which module"),
     (["paper", "debris", "--again", "4B3-FCM"], "stays as it was"),
     (["paper", "--again", "4B3-FCM"], "no paper 4B3-FCM was printed"),
     (["paper", "--again", "4B3-FCN"], "mistyped character"),
