@@ -6,11 +6,16 @@ from pathlib import Path
 
 import pytest
 import yaml
+from hypothesis import settings
 
 from generator.model.course import Curriculum
 from generator.model.problem import Problem
 from generator.model.relation import Relation
 from generator.reading.curriculum import read_curriculum
+
+# A deadline would make a law fail on a busy machine.
+settings.register_profile("steady", deadline=None)
+settings.load_profile("steady")
 
 FOLDER = Path(__file__).parent.parent / "curriculum"
 
