@@ -33,17 +33,24 @@ def commands(group: click.Group, words: tuple[str, ...] = ()) -> Iterator[tuple[
             yield from commands(command, (*words, name))
 
 
-@pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """A shop with the trainer Mara, and Juno and Teo."""
-    shutil.copytree(starter(), tmp_path / "shop" / "curriculum")
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A shop with the trainer Mara, and Juno and Teo, made once."""
+    shop = tmp_path_factory.mktemp("made") / "shop"
+    shutil.copytree(starter(), shop / "curriculum")
     for words in (
         ("crew", "add", "Mara", "Juno", "Teo"),
         ("crew", "trainer", "Mara", "--by", "Odile", "--basis", "six seasons"),
         ("note", "taught", "debris", "Juno", "Teo", "--by", "Mara"),
     ):
-        assert in_shop(tmp_path / "shop", *words).exit_code == 0
-    return tmp_path / "shop"
+        assert in_shop(shop, *words).exit_code == 0
+    return shop
+
+
+@pytest.fixture
+def folder(made: Path, tmp_path: Path) -> Path:
+    """A copy of it, to do with as one likes."""
+    return Path(shutil.copytree(made, tmp_path / "shop"))
 
 
 def in_shop(folder: Path, *words: str) -> Result:
