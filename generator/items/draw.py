@@ -155,8 +155,11 @@ class Drawer:
     def word_drawn(self, given: Environment, outcome: Outcome) -> Drawn | None:
         """A draw whose answer is a word, if it can be asked."""
         text = answer_word(outcome.word, self.problem.language)
-        wrong = self.wrong_ways(self.slip_values(outcome), text)
+        values = self.slip_values(outcome)
+        wrong = self.wrong_ways(values, text)
         if not self.problem.word_share or _options_in(wrong) < 2:
+            return None
+        if not _apart([slip for _, slip in values if slip is not None]):
             return None
         return Drawn(given, outcome, None, None, None, text, wrong)
 
@@ -172,8 +175,7 @@ class Drawer:
         nearest, farthest = value - self.reach, value + self.reach
         if any(exact.is_between(slip, nearest, farthest) for slip in numbers):
             return None
-        apart = {(slip.numerator, slip.denominator) for slip in numbers}
-        if len(apart) < len(numbers):  # two wrong ways that could not be told apart
+        if not _apart(numbers):
             return None
         text = amount_text(answer, self.unit, mark, self.problem.language)
         wrong = self.wrong_ways(values, text)
@@ -215,6 +217,11 @@ class Drawer:
             shown, mark = marks * self.problem.mark, self.problem.mark
             self.texts[marks] = amount_text(shown, self.unit, mark, self.problem.language)
         return self.texts[marks]
+
+
+def _apart(numbers: list[Fraction]) -> bool:
+    """Whether no two wrong ways give the same number, so that each can be told by it."""
+    return len({(each.numerator, each.denominator) for each in numbers}) == len(numbers)
 
 
 def _options_in(wrong: tuple[WrongWay, ...]) -> int:
