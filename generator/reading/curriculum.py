@@ -26,13 +26,14 @@ from generator.model.relation import Relation
 from generator.model.shop import Shop
 from generator.reading.gather import Gathered
 from generator.reading.handouts import read_handouts
+from generator.reading.lesson_shapes import ModuleShape
 from generator.reading.lessons import LessonReader
 from generator.reading.lookups import Table, settings, words
 from generator.reading.nodes import Document
 from generator.reading.problems import ProblemReader
 from generator.reading.reactions import read_reactions
+from generator.reading.relation_shapes import SourceShape
 from generator.reading.relations import read_relations
-from generator.reading.schema import ModuleShape, SourceShape
 from generator.reading.sheets import SheetReader
 from generator.reading.shop import read_shop
 from generator.reading.validate import validated

@@ -22,9 +22,9 @@ from generator.model.course import (
 )
 from generator.model.relation import Relation
 from generator.reading.gather import Gathered
+from generator.reading.lesson_shapes import FigureShape, LessonShape, NumberShape, QuestionShape
 from generator.reading.lookups import ABSENT, Setting, Table, filled, in_each, looked_up
 from generator.reading.nodes import Document, Path_
-from generator.reading.schema import FigureShape, LessonShape, NumberShape, QuestionShape
 from generator.reading.validate import validated
 from generator.solving.answer import work
 from generator.words import answer_word

@@ -16,7 +16,7 @@ from generator.model.shop import Shop
 from generator.reading.gather import Gathered
 from generator.reading.lookups import Table, filled, rig_values
 from generator.reading.nodes import Document, Path_
-from generator.reading.schema import ProblemShape, RangeShape, SlipShape
+from generator.reading.relation_shapes import ProblemShape, RangeShape, SlipShape
 from generator.reading.validate import validated
 
 Row = dict[str, RangeShape | list[str]]

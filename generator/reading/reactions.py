@@ -11,7 +11,7 @@ from generator.model.reaction import Reaction
 from generator.model.relation import Constant
 from generator.reading.gather import Gathered
 from generator.reading.nodes import Document
-from generator.reading.schema import ConstantShape, ReactionShape
+from generator.reading.relation_shapes import ConstantShape, ReactionShape
 from generator.reading.validate import validated
 
 

@@ -19,7 +19,7 @@ from generator.reading.gather import Gathered
 from generator.reading.lookups import Table, looked_up
 from generator.reading.nodes import Document, Path_
 from generator.reading.reactions import chemical_constant
-from generator.reading.schema import ConstantShape, QuantityShape, RelationShape, WordShape
+from generator.reading.relation_shapes import ConstantShape, QuantityShape, RelationShape, WordShape
 from generator.reading.validate import validated
 
 

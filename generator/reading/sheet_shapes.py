@@ -10,7 +10,8 @@ from pydantic_core import PydanticCustomError
 
 from generator.errors import nearest
 from generator.reading.fields import Flag, Id, NameText, Number, Text, Values, Whole
-from generator.reading.schema import CautionShape, Shape
+from generator.reading.lesson_shapes import CautionShape
+from generator.reading.shapes import Shape
 
 
 class _BlockShape(Shape):

@@ -7,7 +7,7 @@ from fractions import Fraction
 from generator.model.shop import Lapse, Limits, Rig, Rules, Shop, StockTest, Wash
 from generator.reading.gather import Gathered
 from generator.reading.nodes import Document
-from generator.reading.schema import RigShape, RulesShape, ShopShape, WashShape
+from generator.reading.shop_shapes import RigShape, RulesShape, ShopShape, WashShape
 from generator.reading.validate import validated
 
 MOST_MARKS = 5
