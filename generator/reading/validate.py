@@ -48,8 +48,9 @@ def _said(shape: type[BaseModel], error: ErrorDetails) -> tuple[str, str]:
         case "string_too_short":
             return f"{key} is empty", "write something, or remove the line"
         case "too_short" | "too_long":
-            limit = context.get("min_length", context.get("max_length"))
-            return f"{key} has {context['actual_length']} entries", f"the limit is {limit}"
+            least, most = context.get("min_length"), context.get("max_length")
+            limit = f"write {least} at least" if least else f"write {most} at most"
+            return f"{key} has {context['actual_length']} entries", limit
         case "string_type":
             return f"{key} should be a text", "put it on one line, in quotes"
         case "list_type":
