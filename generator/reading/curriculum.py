@@ -3,21 +3,14 @@
 from __future__ import annotations
 
 import hashlib
-import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
 
 from generator.errors import Fault, Faults, Refusal, nearest
 from generator.model.course import (
-    Blueprint,
-    Change,
     Curriculum,
-    Lesson,
     Module,
-    SignOff,
-    SkillLine,
     Source,
 )
 from generator.model.problem import Problem
@@ -29,6 +22,7 @@ from generator.reading.handouts import read_handouts
 from generator.reading.lesson_shapes import ModuleShape
 from generator.reading.lessons import LessonReader
 from generator.reading.lookups import Table, settings, words
+from generator.reading.modules import ModuleReader, item_ids
 from generator.reading.nodes import Document
 from generator.reading.problems import ProblemReader
 from generator.reading.reactions import read_reactions
@@ -139,13 +133,13 @@ class _Reader:
 
     def reactions(self, sources: dict[str, Source]) -> dict[str, Reaction]:
         """The reactions of reactions.yaml; a curriculum may have none."""
-        path = self.folder / "reactions.yaml"
-        document = self.gathered.document(path) if path.is_file() else None
+        document = self.gathered.optional(self.folder / "reactions.yaml")
         if document is None:
             return {}
         read = read_reactions(document, self.gathered)
         for reaction in read.values():
-            self.check_sources(document, reaction.id, reaction.sources, sources)
+            where, about = (reaction.id, "sources"), f"{reaction.id}: "
+            self.gathered.check_sources(document, where, reaction.sources, sources, about)
         return read
 
     def relations(
@@ -161,22 +155,14 @@ class _Reader:
                     what = f'the relation "{name}" stands in another file too'
                     self.gathered.add(document, (name,), what, "rename one of the two")
                 used = [*relation.sources, *(e.source for e in relation.examples if e.source)]
-                self.check_sources(document, name, used, sources)
+                where, about = (name, "sources"), f"{name}: "
+                self.gathered.check_sources(document, where, used, sources, about)
                 read[name] = relation
         return read
 
-    def check_sources(
-        self, document: Document, name: str, used: Iterable[str], sources: dict[str, Source]
-    ) -> None:
-        for source in used:
-            if source not in sources:
-                what = f'{name}: the source "{source}" is not in sources.yaml'
-                self.gathered.add(document, (name, "sources"), what, nearest(source, sources))
-
     def sums(self, problems: ProblemReader) -> tuple[Problem, ...]:
         """The owner's own sums, prices above all: in no lesson and on no paper."""
-        path = self.folder / "problems.yaml"
-        document = self.gathered.document(path) if path.is_file() else None
+        document = self.gathered.optional(self.folder / "problems.yaml")
         return problems.read(document, "", ()) if document else ()
 
     def modules(self, lessons: LessonReader, problems: ProblemReader) -> dict[str, Module]:
@@ -187,7 +173,7 @@ class _Reader:
                 continue
             with self.gathered.all_faults():
                 shape = validated(ModuleShape, document, (), document.data)
-                reader = _ModuleReader(self.gathered, path.parent, document, shape)
+                reader = ModuleReader(self.gathered, path.parent, document, shape)
                 read[path.parent.name] = reader.module(lessons, problems)
         return read
 
@@ -207,18 +193,13 @@ class _Reader:
     def check_ids(self, modules: dict[str, Module], sums: tuple[Problem, ...]) -> None:
         """Problem and question ids name items on papers: each stands for one thing."""
         seen: dict[str, str] = {}
-        named = [(m.id, kind, name) for m in modules.values() for kind, name in _item_ids(m)]
+        named = [(m.id, kind, name) for m in modules.values() for kind, name in item_ids(m)]
         for module, kind, name in [*named, *(("problems.yaml", "problem", p.id) for p in sums)]:
             if name in seen:
                 file, line = self.gathered.places[kind, name]
                 what = f'the id "{name}" stands in {seen[name]} too'
                 self.gathered.faults.append(Fault(file, line, what, "rename one of the two"))
             seen[name] = module
-
-
-def _item_ids(module: Module) -> list[tuple[str, str]]:
-    problems = [("problem", problem.id) for problem in module.problems]
-    return problems + [("question", question.id) for question in module.questions]
 
 
 def _required(name: str, modules: dict[str, Module]) -> set[str]:
@@ -232,129 +213,6 @@ def _required(name: str, modules: dict[str, Module]) -> set[str]:
                 found.add(needed)
                 waiting.append(needed)
     return found
-
-
-class _ModuleReader:
-    def __init__(
-        self, gathered: Gathered, folder: Path, document: Document, shape: ModuleShape
-    ) -> None:
-        self.gathered, self.folder, self.document = gathered, folder, document
-        self.shape, self.name = shape, folder.name
-        self.texts = [self.as_written(document)]
-
-    def module(self, lessons: LessonReader, problems: ProblemReader) -> Module:
-        shape = self.shape
-        self.gathered.place("module", self.name, self.document, ())
-        read = tuple(lesson for name in shape.lessons if (lesson := self.lesson(lessons, name)))
-        drawn = self.problems(problems)
-        listed = {"must": tuple(shape.paper.must), "strip": tuple(shape.paper.strip)}
-        paper = shape.paper.model_dump() | listed
-        module = Module(
-            id=self.name,
-            title=shape.title,
-            short=shape.short,
-            aim=shape.aim,
-            edition=shape.edition,
-            wording=shape.wording,
-            digest=_digest_of_texts(self.texts),
-            lessons=read,
-            problems=drawn,
-            blueprint=Blueprint(**paper),
-            sign_off=SignOff(
-                tuple(SkillLine(x.id, x.do, x.look, x.must) for x in shape.signoff.lines),
-                shape.signoff.per_rig,
-            ),
-            requires=tuple(shape.requires),
-            grants=shape.grants or "",
-            may_passed=shape.may.passed,
-            may_not_yet=shape.may.not_yet,
-            covers=shape.covers,
-            changed=self.changed(shape.lessons),
-        )
-        self.check_paper(module)
-        self.check_named_problems(module)
-        return module
-
-    def lesson(self, reader: LessonReader, name: str) -> Lesson | None:
-        path = self.folder / f"{name}.yaml"
-        if not path.is_file():
-            there = [p.stem for p in self.folder.glob("*.yaml")]
-            what = f'there is no lesson file "{name}.yaml"'
-            self.gathered.add(self.document, ("lessons",), what, nearest(name, there))
-            return None
-        document = self.gathered.document(path)
-        if document is None:
-            return None
-        self.texts.append(self.as_written(document))
-        return reader.read(document, self.name, name)
-
-    def problems(self, reader: ProblemReader) -> tuple[Problem, ...]:
-        path = self.folder / "problems.yaml"
-        document = self.gathered.document(path) if path.is_file() else None
-        if document is None:
-            return ()
-        self.texts.append(self.as_written(document))
-        return reader.read(document, self.name, self.shape.lessons)
-
-    def as_written(self, document: Document) -> Any:
-        """What the file itself says: the edition does not hang on the language."""
-        return self.gathered.documents[document.file].data
-
-    def changed(self, lessons: list[str]) -> Change | None:
-        """What the edition changed, as the owner typed it."""
-        shape = self.shape.changed
-        if shape is None:
-            return None
-        for name in shape.lessons:
-            if name not in lessons:
-                what = f'changed: names "{name}", which is no lesson of this module'
-                self.gathered.add(self.document, ("changed",), what, nearest(name, lessons))
-        return Change(shape.edition, tuple(shape.what), tuple(shape.lessons))
-
-    def check_paper(self, module: Module) -> None:
-        paper, known = module.blueprint, [name for _, name in _item_ids(module)]
-        if not 0 < paper.cut <= paper.items:
-            what = f"the cut {paper.cut} does not fit a paper of {paper.items}"
-            self.gathered.add(self.document, ("paper", "cut"), what, "write a smaller cut")
-        if len(module.questions) < paper.choice:
-            what = f"{len(module.questions)} questions for {paper.choice} choose-one items"
-            self.gathered.add(self.document, ("paper", "choice"), what, "write more questions")
-        if paper.write_in and not module.problems:
-            what = "write-in items but no problems"
-            self.gathered.add(self.document, ("paper", "write_in"), what, "write problems.yaml")
-        flagged = [p.id for p in module.problems if p.must]
-        flagged += [q.id for q in module.questions if q.must]
-        for name in sorted(set(flagged) - set(paper.must)):
-            what = f'"{name}" says must: yes but is not among the must-gets of the paper'
-            self.gathered.add(self.document, ("paper", "must"), what, "add it, or say must: no")
-        for name in sorted(set(paper.must) & set(known) - set(flagged)):
-            what = f'the must-get "{name}" does not say must: yes'
-            self.gathered.add(self.document, ("paper", "must"), what, "add must: yes to it")
-        asked = [problem.relation.id for problem in module.problems]
-        for name in paper.strip:
-            if name not in asked:
-                what = f'the formula strip names "{name}", which no problem here uses'
-                self.gathered.add(self.document, ("paper", "strip"), what, nearest(name, asked))
-        for name in paper.must:
-            if name not in known:
-                what = f'the must-get "{name}" is no problem or question here'
-                self.gathered.add(self.document, ("paper", "must"), what, nearest(name, known))
-
-    def check_named_problems(self, module: Module) -> None:
-        known = [problem.id for problem in module.problems]
-        for lesson in module.lessons:
-            for name in (*lesson.examples, *lesson.practice):
-                if name not in known:
-                    file, line = self.gathered.places["lesson", f"{module.id}/{lesson.id}"]
-                    what = f'the problem "{name}" is not in problems.yaml'
-                    self.gathered.faults.append(Fault(file, line, what, nearest(name, known)))
-
-
-def _digest_of_texts(texts: list[Any]) -> str:
-    """Six hex digits over what the module says; comments, edition and wording do not count."""
-    module = {k: v for k, v in texts[0].items() if k not in ("edition", "wording", "changed")}
-    canonical = json.dumps([module, *texts[1:]], sort_keys=True, ensure_ascii=False)
-    return hashlib.sha256(canonical.encode()).hexdigest()[:6]
 
 
 def digest_of(folder: Path) -> str:

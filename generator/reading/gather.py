@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from generator.errors import Fault, Faults, Refusal
+from generator.errors import Fault, Faults, Refusal, nearest
 from generator.reading.nodes import Document, Path_, read_document
 from generator.reading.overlay import overlaid, read_overlay
 from generator.words import WRITTEN_IN
@@ -36,6 +36,10 @@ class Gathered:
             return self.translated(document, beside) if beside.is_file() else document
         return None
 
+    def optional(self, path: Path) -> Document | None:
+        """`document` of a file that a curriculum may do without."""
+        return self.document(path) if path.is_file() else None
+
     def translated(self, document: Document, beside: Path) -> Document:
         """The document with the texts of its overlay. Raises Faults."""
         overlay = read_document(beside, self.shown(beside))
@@ -57,6 +61,20 @@ class Gathered:
     def add(self, document: Document, path: Path_, what: str, next: str) -> None:
         """Gather one fault."""
         self.faults.append(document.fault(path, what, next))
+
+    def check_sources(
+        self,
+        document: Document,
+        path: Path_,
+        ids: Iterable[str],
+        sources: Collection[str],
+        about: str = "",
+    ) -> None:
+        """Gather each id of a list that sources.yaml does not have; `about` opens the message."""
+        for place, source in enumerate(ids):
+            if source not in sources:
+                what = f'{about}the source "{source}" is not in sources.yaml'
+                self.add(document, (*path, place), what, nearest(source, sources))
 
     @contextmanager
     def at(self, document: Document, path: Path_) -> Iterator[None]:

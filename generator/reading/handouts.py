@@ -31,12 +31,10 @@ def read_handouts(folder: Path, reader: SheetReader) -> Handouts:
     """The words of the two files, as far as they are there; their faults are gathered."""
     card: CardWords | None = None
     leaflet: tuple[LeafletPage, ...] = ()
-    path = folder / "rig-card.yaml"
-    if path.is_file() and (document := reader.gathered.document(path)):
+    if document := reader.gathered.optional(folder / "rig-card.yaml"):
         with reader.gathered.at(document, ()):
             card = _card(document, reader)
-    path = folder / "first-day.yaml"
-    if path.is_file() and (document := reader.gathered.document(path)):
+    if document := reader.gathered.optional(folder / "first-day.yaml"):
         with reader.gathered.at(document, ()):
             leaflet = _leaflet(document, reader)
     return Handouts(card, leaflet)

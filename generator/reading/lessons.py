@@ -153,11 +153,7 @@ class _One:
         return tuple(read)
 
     def known_sources(self, path: Path_, ids: list[str]) -> tuple[str, ...]:
-        for place, source in enumerate(ids):
-            if source not in self.reader.sources:
-                what = f'the source "{source}" is not in sources.yaml'
-                hint = nearest(source, self.reader.sources)
-                self.reader.gathered.add(self.document, (*path, place), what, hint)
+        self.reader.gathered.check_sources(self.document, path, ids, self.reader.sources)
         return tuple(ids)
 
     def figure(self, place: int, shape: FigureShape) -> FigureRequest | None:

@@ -86,10 +86,7 @@ class SheetReader:
 
     def check_sources(self, document: Document, path: Path_, ids: list[str]) -> None:
         """A fault for each source that sources.yaml does not have."""
-        for source in ids:
-            if source not in self.sources:
-                what = f'the source "{source}" is not in sources.yaml'
-                self.gathered.add(document, path, what, nearest(source, self.sources))
+        self.gathered.check_sources(document, path, ids, self.sources)
 
     def formula(self, shape: shapes.FormulaShape) -> str:
         """The formula of a relation in words. Raises Refusal."""
