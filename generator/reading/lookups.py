@@ -21,7 +21,7 @@ from generator.words import LANGUAGES, WRITTEN_IN, enumerated
 _BRACED = re.compile(r"\{([^{}]*)\}")
 _OWNED = re.compile(r"shop\.(rig-\d+|stock\.\d+|wash\.[\w-]+)\b.*")
 _NEEDS_TESTS = "shop.stock_half"
-_UNMEASURED = {f.name for kind in (Rig, Wash) for f in fields(kind) if f.default is None}
+_UNMEASURED = {kind: {f.name for f in fields(kind) if f.default is None} for kind in (Rig, Wash)}
 _UNITS = {  # by the last word of a setting's name; the others are their own unit
     "a": "A",
     "ah": "Ah",
@@ -70,7 +70,10 @@ def looked_up(name: str, table: Table) -> Setting:
 
 def _has_such(name: str, table: Table) -> bool:
     """Whether a shop could have it: the first rig or stock has, or it may be left unmeasured."""
-    return name.rsplit(".", 1)[-1] in _UNMEASURED or re.sub(r"\d+", "1", name, count=1) in table
+    owner, _, last = name.rpartition(".")
+    if owner.startswith("shop.wash."):
+        return owner in table and last in _UNMEASURED[Wash]
+    return last in _UNMEASURED[Rig] or re.sub(r"\d+", "1", name, count=1) in table
 
 
 def filled(

@@ -49,6 +49,7 @@ def test_a_look_up_prints_with_its_unit(text: str, expected: str, shop: Shop) ->
         ("shop.wash.hause", "shop.wash.house"),
         ("shop.rig-1.tank_gall", "shop.rig-1.tank_gal"),
         ("shop.rig-9.tank_gallons", "shop.rig-2.tank_gal"),
+        ("shop.wash.hause.coverage", "shop.wash.house.coverage"),
     ],
 )
 def test_an_unknown_name_offers_the_nearest(name: str, offered: str, shop: Shop) -> None:
@@ -68,6 +69,14 @@ def test_a_line_about_what_the_shop_does_not_have_is_left_out(shop: Shop, small:
     text = "first {shop.stock.1}\nsecond {shop.stock.2}\nand {shop.rig-2.tank_gal}\nlast"
     assert filled(text, settings(small)) == "first 12.5%\nlast"
     assert filled(text, settings(shop)) == "first 12.5%\nsecond 10%\nand 100 gal\nlast"
+
+
+def test_what_the_owner_has_not_measured_is_left_out(shop: Shop) -> None:
+    bare = replace(shop.washes[0], coverage=None, dwell_from=None, dwell_to=None)
+    light = replace(shop.rigs[0], gvwr_lb=None)
+    table = settings(replace(shop, washes=(bare,), rigs=(light,), stock_tests=()))
+    for name in ("wash.house.coverage", "wash.house.dwell_to", "rig-1.gvwr_lb", "stock_half"):
+        assert looked_up(f"shop.{name}", table) is ABSENT
 
 
 def test_what_another_rig_could_not_have_either_is_a_fault(small: Shop) -> None:
