@@ -1,9 +1,9 @@
 """Which events bear on a few people: what must be read to judge them, and no more.
 
 Everything about them; everything they did for others, where their own standing is asked; the
-papers they had; and from everybody else what says who is who (joining, training, suspensions) and
-whatever is about nobody (editions, voids). Gathered, it gives the same facts of those people as the
-whole record does.
+papers they had; from everybody else what says who is who (joining, training, suspensions); whatever
+is about nobody (editions, voids); and the paper of another on which an edition was first heard of.
+Gathered, it gives the same facts of those people as the whole record does.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from dataclasses import dataclass
 
 from generator.model.event import Event
 from generator.records.facts import folded
+from generator.records.gather import ABOUT_NO_ONE, gather, voidings
 
 DAILY = ("taught", "sheets-shown", "issued", "marked", "oral", "signed-off", "incident")
 """Kinds of which there are many, and which matter to the people they name only."""
@@ -92,6 +93,29 @@ def query(connection: sqlite3.Connection, about: About) -> tuple[str, list[str |
     )
     values = [value for _, given in parts for value in given]
     return f"number IN ({' UNION '.join(text for text, _ in parts)})", values
+
+
+_PRINTED = """SELECT number, seen, json_extract(short, '$.paper.module') AS module,
+    json_extract(short, '$.paper.edition') FROM
+    (SELECT number, seen, iif(json_valid(data), data, '{}') AS short FROM events
+    WHERE kind = 'issued') ORDER BY seen, number"""
+
+
+def first_heard(connection: sqlite3.Connection, told: Sequence[Event]) -> list[int]:
+    """The papers of others, by number, that speak of an edition on an earlier day than all `told`.
+
+    Grace runs from that day. There are any only where a note of an edition was voided, or was
+    entered under a later day than a paper; no index knows, so every printed paper is asked.
+    """
+    gone = voidings(told)
+    heard = gather([event for event in told if event.kind in (*ABOUT_NO_ONE, "voided")])
+    first = []
+    for number, seen, module, edition in connection.execute(_PRINTED):
+        known = heard.raised.get(module, {}).get(edition)
+        if number not in gone and (known is None or seen < known):
+            heard.heard_of(module, edition, seen)
+            first.append(number)
+    return first
 
 
 def _trainers(connection: sqlite3.Connection) -> list[str]:

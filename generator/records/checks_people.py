@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 from generator.errors import Refusal
+from generator.records.clock import is_day
 from generator.records.crew import known
 from generator.records.entry import Entry
 from generator.records.facts import EVERYTHING, folded
@@ -135,11 +134,7 @@ def told(entry: Entry) -> None:
 def day_of_age(entry: Entry) -> None:
     """The day is one."""
     until = str(entry.event.data.get("until", ""))
-    try:
-        sound = date.fromisoformat(until).isoformat() == until
-    except ValueError:
-        sound = False
-    if not sound:
+    if not is_day(until):
         raise Refusal(f'"{until}" is not a day', "write it like 2026-04-30")
 
 

@@ -8,6 +8,14 @@ from datetime import date, timedelta
 from itertools import pairwise
 
 
+def is_day(text: str) -> bool:
+    """Whether the text is a day, spelled as the record spells it."""
+    try:
+        return date.fromisoformat(text).isoformat() == text
+    except ValueError:
+        return False
+
+
 def days_between(first: str, second: str) -> int:
     """Days from the first day to the second (both ISO)."""
     return (date.fromisoformat(second) - date.fromisoformat(first)).days

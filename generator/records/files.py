@@ -49,18 +49,17 @@ def _remove(part: Path) -> None:
 
 def sync(path: Path) -> None:
     """Have the disk hold the file."""
-    handle = os.open(path, os.O_RDWR)
-    try:
-        os.fsync(handle)
-    finally:
-        os.close(handle)
+    _sync(path, os.O_RDWR)
 
 
 def sync_folder(folder: Path) -> None:
     """Have the disk hold the folder's names, where the system can be asked to."""
-    if os.name != "posix":
-        return
-    handle = os.open(folder, os.O_RDONLY)
+    if os.name == "posix":
+        _sync(folder, os.O_RDONLY)
+
+
+def _sync(path: Path, how: int) -> None:
+    handle = os.open(path, how)
     try:
         os.fsync(handle)
     finally:

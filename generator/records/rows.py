@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Sequence
-from datetime import date
 from typing import Any, NamedTuple, overload
 
 from generator.errors import Refusal, nearest
 from generator.model.event import KINDS, Event
+from generator.records.clock import is_day
 
 _LONG = {"issued": "items", "marked": "verdicts"}
 """Of each kind, the name of its long list: in data.paper of "issued", in data of "marked"."""
@@ -112,7 +112,8 @@ def heads(event: Event) -> tuple[str, str, str, str, str, str, str, str]:
     if event.kind not in KINDS:
         raise Refusal(f'"{event.kind}" is not a kind of event', nearest(event.kind, KINDS))
     for day in (event.seen, event.entered):
-        _check_day(day)
+        if not is_day(day):
+            raise Refusal(f'"{day}" is not a day', "write it like 2025-03-09")
     short, long = _parted(event)
     paper, text = _paper(short), canonical(short)
     try:
@@ -143,15 +144,6 @@ def _paper(data: dict[str, Any]) -> str:
     named = data.get("paper")
     code = named.get("code") if isinstance(named, dict) else named
     return code if isinstance(code, str) else ""
-
-
-def _check_day(text: str) -> None:
-    try:
-        sound = date.fromisoformat(text).isoformat() == text
-    except ValueError:
-        sound = False
-    if not sound:
-        raise Refusal(f'"{text}" is not a day', "write it like 2025-03-09")
 
 
 Heads = tuple[int, str, str, str, str, str, str, str]

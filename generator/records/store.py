@@ -10,13 +10,14 @@ from __future__ import annotations
 import sqlite3
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import ExitStack
+from operator import attrgetter
 from pathlib import Path
 from types import TracebackType
 from typing import NamedTuple
 
 from generator.model.event import Event
 from generator.records import collecting, files, schema, tampering, troubles
-from generator.records.about import MANY, About, about_events, query
+from generator.records.about import MANY, About, about_events, first_heard, query
 from generator.records.chain import START, sealed, short, typed_head
 from generator.records.rows import Row, events_of, heads
 
@@ -189,10 +190,17 @@ class Records:
             if len(about.people) > MANY:
                 self._told = self._select("", ())
             else:
-                condition, values = query(self._connection, about)
-                self._told = self._select(f"WHERE {condition}", values)
+                self._told = self._part(about)
             self._asked = asked
         return list(self._told)
+
+    def _part(self, about: About) -> list[Event]:
+        condition, values = query(self._connection, about)
+        part = self._select(f"WHERE {condition}", values)
+        if about.people and (numbers := first_heard(self._connection, part)):
+            part += self._select(f"WHERE number IN ({', '.join('?' * len(numbers))})", numbers)
+            part.sort(key=attrgetter("number"))
+        return part
 
     def _select(self, where: str, values: Sequence[str | int]) -> list[Event]:
         asked = f"SELECT {_OF_EVENTS} FROM events {where} ORDER BY number"

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from datetime import date, timedelta
+from functools import cache, partial
 
 from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.model.file import Audit, EditionLine, IncidentLine, StopLine, TrainerLine
 from generator.model.shop import Rules
 from generator.model.standing import Standing
+from generator.records.clock import later
 from generator.records.facts import Book, folded
-from generator.records.gather import gather, live
+from generator.records.gather import gather
 from generator.records.needs import MIXING
 from generator.records.standing import person_standings, standings_in
-from generator.workflows.person import Bases, file_in
+from generator.workflows.person import Laid, file_in
 
 STOPS = 12
 """Stops that are shown, the newest: each is proved with the board of three days."""
@@ -24,9 +25,9 @@ def audit_of(
     curriculum: Curriculum, events: Sequence[Event], day: str, head: str, faults: Sequence[str]
 ) -> Audit:
     """The audit pack of that day (ISO); `faults` are those found in the record itself."""
-    standing_events = [event for event in live(events) if event.seen <= day]
-    book = gather(events, day)
-    files = [file_in(curriculum, events, book, who, day, head) for who in book.people.values()]
+    laid = Laid(events, day)
+    standing_events, book = laid.standing, laid.book
+    files = [file_in(curriculum, laid, who, head) for who in book.people.values()]
     return Audit(
         date=day,
         first=min((event.seen for event in standing_events), default=day),
@@ -35,7 +36,7 @@ def audit_of(
         gone=tuple(file for file in files if file.role == "left"),
         trainers=tuple(_trainers(curriculum, standing_events, book, day)),
         editions=tuple(_editions(curriculum, standing_events)),
-        incidents=tuple(_incidents(curriculum, standing_events, events)),
+        incidents=tuple(_incidents(curriculum, laid)),
         stops=tuple(_stops(curriculum, events, standing_events, book, day)),
         triggers=triggers(curriculum.shop.rules),
         head=head,
@@ -109,23 +110,20 @@ def _editions(curriculum: Curriculum, events: Sequence[Event]) -> Iterable[Editi
         yield EditionLine(title, data["edition"], event.seen, lessons, must)
 
 
-def _incidents(
-    curriculum: Curriculum, standing: Sequence[Event], events: Sequence[Event]
-) -> Iterable[IncidentLine]:
-    why = Bases(events)
-    for event in standing:
+def _incidents(curriculum: Curriculum, laid: Laid) -> Iterable[IncidentLine]:
+    for event in laid.standing:
         if event.kind != "incident":
             continue
         data = event.data
         module = curriculum.modules.get(data.get("module", ""))
         what = str(data.get("what") or data.get("why", ""))
         yield IncidentLine(
-            why.trail(event),
+            laid.bases.trail(event),
             event.person,
             module.title if module else "",
             what,
             bool(data.get("near_miss")),
-            tuple(_retraining(curriculum, standing, event)),
+            tuple(_retraining(curriculum, laid.standing, event)),
         )
 
 
@@ -187,33 +185,21 @@ def _stop(
     why: str,
     day: str,
 ) -> Iterable[StopLine]:
-    """A line for each module and rig on which the person might work the day before."""
-    before = _on(curriculum, events, person, _day_after(when, -1))
-    then = _on(curriculum, events, person, when)
+    """A line for each module and rig on which the person might work the day before.
+
+    Work begins again on the first day with something on record on which the board says yes.
+    """
+    board = cache(partial(_on, curriculum, events, person))
+    before, then = board(later(when, -1)), board(when)
+    days = {e.seen for e in events if when < e.seen <= day and folded(e.person) == folded(person)}
     for key, each in before.items():
         wanted = each.module == module if module else each.grants.startswith(MIXING)
         if wanted and each.cleared and not then[key].cleared:
             title = curriculum.modules[each.module].title
             rig = curriculum.shop.rig(each.rig)
-            again = _again(curriculum, events, person, key, when, day)
+            again = next((back for back in sorted(days) if board(back)[key].cleared), "")
             what = f"{title}, {rig.name}" if rig else title
             yield StopLine(when, person, what, why, each.state, then[key].state, again)
-
-
-def _again(
-    curriculum: Curriculum,
-    events: Sequence[Event],
-    person: str,
-    key: tuple[str, str],
-    when: str,
-    day: str,
-) -> str:
-    """The first day after it with something on record on which the board says yes again."""
-    days = {e.seen for e in events if when < e.seen <= day and folded(e.person) == folded(person)}
-    for later in sorted(days):
-        if _on(curriculum, events, person, later)[key].cleared:
-            return later
-    return ""
 
 
 def _on(
@@ -223,7 +209,3 @@ def _on(
     who = book.person(person)
     found = person_standings(book, who, curriculum, day) if who else ()
     return {(each.module, each.rig): each for each in found}
-
-
-def _day_after(day: str, days: int) -> str:
-    return (date.fromisoformat(day) + timedelta(days)).isoformat()

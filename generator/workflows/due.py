@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, timedelta
 
 from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.model.file import Due, DueList
 from generator.model.standing import Standing
 from generator.records import collecting
+from generator.records.clock import later
 from generator.records.gather import gather
 from generator.records.standing import standings_in
 
@@ -21,7 +21,7 @@ def due_list(
     curriculum: Curriculum, events: Sequence[Event], day: str, head: str, days: int = DAYS
 ) -> DueList:
     """What is due from that day (ISO) on, for so many days, and what is over already."""
-    until = (date.fromisoformat(day) + timedelta(days)).isoformat()
+    until = later(day, days)
     with collecting.put_off():
         book = gather(events, day)
     groups: dict[tuple[str, str, str, str, bool], list[str]] = {}

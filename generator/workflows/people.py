@@ -10,8 +10,6 @@ from generator.model.course import Curriculum, Module
 from generator.model.event import Event
 from generator.workflows.record import event
 
-LINE_ANSWERS = ("yes", "not yet", "told")
-
 
 def taught(
     module: Module,

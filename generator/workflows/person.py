@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from operator import attrgetter
 from typing import Any
 
 from generator.model.course import Curriculum, Module
@@ -33,27 +34,24 @@ def person_file(
     curriculum: Curriculum, events: Sequence[Event], who: str, day: str, head: str
 ) -> PersonFile:
     """The file of that person (as the record spells the name) on that day (ISO)."""
-    book = gather(events, day)
-    return file_in(curriculum, events, book, book.people[folded(who)], day, head)
+    laid = Laid(events, day)
+    return file_in(curriculum, laid, laid.book.people[folded(who)], head)
 
 
-def file_in(
-    curriculum: Curriculum, events: Sequence[Event], book: Book, who: Person, day: str, head: str
-) -> PersonFile:
-    """The same, from facts gathered up to that day."""
-    own = [e for e in live(events) if e.seen <= day and folded(e.person) == folded(who.name)]
-    standing = person_standings(book, who, curriculum, day)
-    basis = Bases(events)
+def file_in(curriculum: Curriculum, laid: Laid, who: Person, head: str) -> PersonFile:
+    """The same, from a record laid out for the files of many."""
+    book, own, basis = laid.book, laid.own.get(folded(who.name), []), laid.bases
+    standing = person_standings(book, who, curriculum, laid.day)
     return PersonFile(
         name=who.name,
-        date=day,
+        date=laid.day,
         role="trainer" if book.trainer(who.name, "") else "crew" if who.here else "left",
         joined=next((e.seen for e in own if e.kind == "joined"), ""),
         modules=tuple(
             _Module(curriculum, module, who, book, own, basis).file(standing)
             for module in in_order(curriculum)
         ),
-        remarks=tuple(_remarks(curriculum, own, basis, events, who)),
+        remarks=tuple(_remarks(curriculum, laid, folded(who.name))),
         head=head,
     )
 
@@ -61,9 +59,10 @@ def file_in(
 class Bases:
     """Why a trainer's word is taken: the owner's last naming before the event."""
 
-    def __init__(self, events: Iterable[Event]) -> None:
+    def __init__(self, standing: Iterable[Event]) -> None:
+        """Of the events that stand, in order."""
         self._named: dict[str, list[Event]] = {}
-        for event in live(events):
+        for event in standing:
             if event.kind == "trainer-named":
                 self._named.setdefault(folded(event.person), []).append(event)
 
@@ -78,6 +77,24 @@ class Bases:
     def trail(self, event: Event) -> Trail:
         """The trail of an event."""
         return Trail(event.number, event.seen, event.entered, event.by, self.of(event))
+
+
+class Laid:
+    """The record on a day (ISO), gone through once, however many files are made of it."""
+
+    def __init__(self, events: Sequence[Event], day: str) -> None:
+        self.day, self.book = day, gather(events, day)
+        standing = live(events)
+        self.standing = [event for event in standing if event.seen <= day]
+        self.bases = Bases(standing)
+        self.own: dict[str, list[Event]] = {}  # by folded name
+        for event in self.standing:
+            self.own.setdefault(folded(event.person), []).append(event)
+        by_number = {event.number: event for event in sorted(events, key=attrgetter("number"))}
+        self.taken_back: dict[str, list[tuple[Event, Event]]] = {}  # with what took it back
+        for number, voiding in voidings([*by_number.values()]).items():
+            if aimed := by_number.get(number):
+                self.taken_back.setdefault(folded(aimed.person), []).append((aimed, voiding))
 
 
 class _Module:
@@ -176,24 +193,15 @@ def _how(data: dict[str, Any]) -> str:
     return f"{how}; {help_given}" if help_given else how
 
 
-def _remarks(
-    curriculum: Curriculum,
-    own: Sequence[Event],
-    bases: Bases,
-    events: Sequence[Event],
-    who: Person,
-) -> Iterable[Remark]:
-    for event in own:
+def _remarks(curriculum: Curriculum, laid: Laid, name: str) -> Iterable[Remark]:
+    """Those of the person of that folded name."""
+    for event in laid.own.get(name, []):
         if text := _told(curriculum, event):
-            yield Remark(bases.trail(event), text)
-    by_number = {event.number: event for event in events}
-    for number, voiding in voidings(sorted(events, key=lambda e: e.number)).items():
-        aimed = by_number.get(number)
-        if aimed and folded(aimed.person) == folded(who.name):
-            why = voiding.data.get("why", "")
-            yield Remark(
-                bases.trail(voiding), f"Entry {number} ({aimed.kind}) was taken back: {why}"
-            )
+            yield Remark(laid.bases.trail(event), text)
+    for aimed, voiding in laid.taken_back.get(name, []):
+        why = voiding.data.get("why", "")
+        text = f"Entry {aimed.number} ({aimed.kind}) was taken back: {why}"
+        yield Remark(laid.bases.trail(voiding), text)
 
 
 def _told(curriculum: Curriculum, event: Event) -> str:

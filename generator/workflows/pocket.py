@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, timedelta
 
 from generator.errors import Refusal
 from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.model.file import Duty, PocketCard
+from generator.records.clock import later
 from generator.records.facts import folded
 from generator.records.gather import gather
 from generator.records.needs import BY_CARD, MIXING
@@ -23,7 +23,8 @@ def pocket_card(
     """The card of someone who may mix on that day (ISO). Raises Refusal for anybody else.
 
     It is void on the first day on which anything printed on it may be due, and no later than the
-    days of absence that lapse a clearance, since a card in a pocket learns nothing new.
+    board would lapse its bearer for absence, counted from the last day seen at work: a card in a
+    pocket learns nothing new, and must not outlive the board.
     """
     book = gather(events, day)
     person = book.people[folded(who)]
@@ -34,8 +35,8 @@ def pocket_card(
             f"{person.name} may not mix on any rig today",
             f"see what is missing: rigprimer person {person.name}",
         )
-    last = date.fromisoformat(day) + timedelta(curriculum.shop.rules.away)
-    void = min([last.isoformat(), *(each.due for each in cleared if each.due)])
+    last = later(max(person.active), curriculum.shop.rules.away)
+    void = min([last, *(each.due for each in cleared if each.due)])
     mixes = {each.rig for each in cleared if each.grants == MIXING}
     duties = []
     for grants, words in WORDS.items():

@@ -47,6 +47,7 @@ LINES = (
     "{day} marked {who} by {by} P{old} mixing 4/4",
     "{day} oral {who} by {by} module=mixing item=acid right_in_a_row=2 paper=P{old}",
     "{day} edition - module=mixing edition=2 lessons=percent must=goggles",
+    "{day} issued - Q{n} mixing edition=2 spare",
     "{day} voided - by Owner number={number} why=mistake",
 )
 
@@ -72,7 +73,7 @@ def random_history(random: Random, history: History, size: int) -> tuple[Event, 
 def test_facts_and_standing_of_a_person_are_the_same(
     path: Path, seed: int, history: History, curriculum: Curricula
 ) -> None:
-    random, today = Random(seed), curriculum()
+    random, today = Random(seed), curriculum(mixing={"edition": 1 + seed % 2})
     with Records(path, create=True) as records:
         events = records.append(random_history(random, history, 60))
         whole = gather(events)
@@ -80,8 +81,42 @@ def test_facts_and_standing_of_a_person_are_the_same(
             part = records.events(about_people([name]))
             assert all(event == events[event.number - 1] for event in part)
             assert gather(part).person(name) == whole.person(name)
+            assert gather(part).raised == whole.raised
             for on in ("2025-06-30", "2025-12-31"):
                 assert standing_of(name, part, today, on) == standing_of(name, events, today, on)
+
+
+HEARD_ON_PAPER = """
+2025-02-01 edition - module=mixing edition=2 lessons=percent,ratios must=goggles,pour
+2025-02-01 joined Eli
+2025-02-01 issued Eli M7 mixing edition=2
+2025-03-01 issued - M8 mixing edition=2 spare
+2025-03-02 voided - by Owner number=14 why=too-early
+2025-03-02 edition - module=mixing edition=2 lessons=percent,ratios must=goggles,pour
+"""
+TORN = "2025-03-02 voided - by Owner number=16 why=torn\n"
+NOT_TORN = "2025-03-02 voided - by Owner number=20 why=found-again\n"
+
+
+@pytest.mark.parametrize(
+    ("voids", "state"), [("", "lapsed"), (TORN, "re-brief"), (TORN + NOT_TORN, "lapsed")]
+)
+def test_an_edition_first_heard_of_on_the_paper_of_another(
+    path: Path,
+    history: History,
+    starts: dict[str, str],
+    curriculum: Curricula,
+    voids: str,
+    state: str,
+) -> None:
+    today = curriculum(mixing={"edition": 2})
+    with Records(path, create=True) as records:
+        whole = records.append(history(starts["cleared"] + HEARD_ON_PAPER + voids))
+        assert [whole[n - 1].kind for n in (14, 16)] == ["edition", "issued"]
+        part = records.events(about_people(["Ana"]))
+    for events in (whole, part):
+        found = standing_of("Ana", events, today, "2025-03-03")
+        assert [s.state for s in found if s.rig == "rig-1"] == [state]
 
 
 def standing_of(
@@ -104,7 +139,7 @@ def answer(event: Event, past: Sequence[Event], curriculum: Curriculum) -> str:
 def test_what_may_be_entered_is_decided_the_same(
     path: Path, seed: int, history: History, curriculum: Curricula
 ) -> None:
-    random, today = Random(1000 + seed), curriculum()
+    random, today = Random(1000 + seed), curriculum(mixing={"edition": 1 + seed % 2})
     events = random_history(random, history, 80)
     with Records(path, create=True) as records:
         past = records.append(events[:50])

@@ -108,7 +108,15 @@ def test_the_file_is_plain_data(cleared: Any) -> None:
 def test_the_card_says_what_may_be_mixed_where_and_until_when(cleared: Any) -> None:
     card = pocket_card(cleared.curriculum, cleared.events, "Juno", DAY, "head")
     assert [(duty.what, duty.rigs) for duty in card.duties] == [("Any mix", ("Rig 1",))]
-    assert card.void_after == "2026-06-08"  # ninety days: a pocket hears of no absence
+    assert card.void_after == "2026-05-03"  # ninety days from the last one seen at work
+
+
+def test_the_card_never_outlives_the_board(cleared: Any) -> None:
+    story = cleared.curriculum, cleared.events, "Juno"
+    card = pocket_card(*story, DAY, "head")
+    assert pocket_card(*story, card.void_after, "head").duties == card.duties
+    with pytest.raises(Refusal, match="may not mix on any rig today"):
+        pocket_card(*story, "2026-06-08", "head")  # ninety days from the day it was printed
 
 
 def test_the_card_is_void_when_the_first_thing_on_it_is_due(cleared: Any) -> None:
