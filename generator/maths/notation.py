@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from generator.maths.exact import decimal_text
+from generator.maths.exact import decimal_text, significant_text
 from generator.maths.trees import Binary, Call, Comparison, Name, Negative, Number, Tree
 from generator.words import WRITTEN_IN, words
 
@@ -80,7 +80,7 @@ def _number(value: Fraction, outside: int) -> str:
         return decimal
     if value.denominator <= 12:  # a third reads better as 1/3; conversion factors do not
         return _bracket(f"{value.numerator}/{value.denominator}", outside > 1)
-    return decimal_text(value, 6)
+    return significant_text(value, 6) if abs(value) < 1 else decimal_text(value, 6)
 
 
 def _bracket(text: str, needed: bool) -> str:

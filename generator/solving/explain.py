@@ -128,4 +128,5 @@ def _factor_note(relation: Relation, step: Step) -> str:
     said, unit = words(relation.language)["working"], units_of(relation)[step.name]
     gives = said["gives"].format(unit=shown(unit, relation.language) or said["plain_number"])
     sign = "÷" if numeric.op == "/" else "×"
-    return f"  ({sign} {number_text(numeric.right.value)} {gives})"
+    # As the line below works with it: 0.78 in place of 0.78125 would lead to a wrong answer.
+    return f"  ({sign} {written(numeric.right)} {gives})"

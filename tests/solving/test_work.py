@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from fractions import Fraction
 from functools import lru_cache
 from itertools import combinations
@@ -12,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from generator.errors import Refusal
+from generator.maths import exact
 from generator.maths.evaluate import Environment, Value
 from generator.maths.formula import parse_equation
 from generator.maths.trees import names as names_in
@@ -134,6 +136,19 @@ def test_working_is_written_for_people(relation: Relation) -> None:
             lines = working(arrangement, outcome)
             assert formula_line(relation, arrangement.steps[-1]) in lines
             assert not any("**" in line or "*" in line or "_" in line for line in lines), lines
+
+
+def test_a_factor_is_printed_to_the_digits_it_is_worked_with(relation: Relation) -> None:
+    for names in starts(relation):
+        for find in set(relation.quantities) & in_equations(relation) - set(names):
+            for step in arrange(relation, frozenset((*names, *relation.columns)), find).steps:
+                noted = re.search(r"\(([×÷]) ([\d.,/]+) gives", formula_line(relation, step))
+                if noted:
+                    number = exact.number(noted[2].replace(",", ""))
+                    factor = number if noted[1] == "×" else 1 / number
+                    used = step.numeric[0].right  # type: ignore[union-attr]
+                    over = step.numeric[0].op == "/"  # type: ignore[union-attr]
+                    assert abs(factor / (1 / used.value if over else used.value) - 1) < F(1, 10**4)
 
 
 def test_published_and_worked_examples_come_out(relation: Relation) -> None:
