@@ -7,6 +7,9 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import overload
 
+LETTERS = "ABCDEFGHIJ"
+"""The letters of options and of things to put in order, as printed and as answered."""
+
 
 @dataclass(frozen=True)
 class Answer:

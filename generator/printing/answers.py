@@ -7,8 +7,8 @@ from fractions import Fraction
 
 from generator.marking.ticks import wrong_ways
 from generator.maths.exact import down, up
-from generator.model.item import Item
-from generator.printing.environment import LETTERS, amount
+from generator.model.item import LETTERS, Item
+from generator.printing.environment import amount
 from generator.words import WRITTEN_IN, words
 
 

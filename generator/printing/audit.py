@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.model.file import Audit, ModuleFile, PersonFile
+from generator.model.file import Audit, ModuleFile
 from generator.model.shop import Shop
 from generator.printing.board import label
 from generator.printing.environment import render
@@ -34,18 +34,11 @@ def audit_html(shop: Shop, audit: Audit) -> str:
         audit=audit,
         statements=STATEMENTS,
         label=label,
-        one_line=one_line,
         taught=taught,
         tested=tested,
         seen=seen,
-        begun=begun,
         language=WRITTEN_IN,
     )
-
-
-def begun(file: PersonFile) -> list[ModuleFile]:
-    """The modules in which anything is on record."""
-    return [module for module in file.modules if module.begun]
 
 
 def taught(module: ModuleFile) -> str:

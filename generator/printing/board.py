@@ -10,7 +10,6 @@ from generator.model.board import Board
 from generator.model.shop import Shop
 from generator.model.standing import WORKING
 from generator.printing.environment import render
-from generator.printing.files import one_line
 from generator.words import WRITTEN_IN, words
 
 _STOPPED = ("lapsed", "suspended")
@@ -58,7 +57,6 @@ def board_html(shop: Shop, board: Board) -> str:
         label=label,
         weight=weight,
         short_day=short_day,
-        one_line=one_line,
         language=WRITTEN_IN,
     )
 

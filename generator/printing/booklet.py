@@ -9,12 +9,12 @@ from typing import TypeVar
 
 from generator.errors import Refusal, nearest
 from generator.model.course import Choice, Lesson, Module, Question, Source
-from generator.model.item import Item
+from generator.model.item import LETTERS, Item
 from generator.model.problem import Problem
 from generator.model.shop import Shop
 from generator.printing import figures, signs
 from generator.printing.answers import key_text
-from generator.printing.environment import LETTERS, picture, render
+from generator.printing.environment import picture, render
 from generator.words import words
 
 Threes = Mapping[str, tuple[Item, Item, Item]]

@@ -9,6 +9,7 @@ from generator.model.item import Item
 from generator.model.shop import Shop
 from generator.printing.environment import render
 from generator.printing.files import one_line
+from generator.printing.guide import reason
 
 
 def brief_html(
@@ -28,7 +29,7 @@ def brief_html(
 
 def brief_key_html(shop: Shop, module: Module, items: Sequence[Item]) -> str:
     """The answers as HTML, with the reasons to say aloud."""
-    reasons = {q.id: _reason(module, q.id) for q in module.questions}
+    reasons = {question.id: reason(question) for question in module.questions}
     return render("brief_key.html", shop, module=module, items=items, reasons=reasons)
 
 
@@ -39,9 +40,3 @@ def lessons_of(module: Module, change: Change) -> list[tuple[int, str]]:
         for number, lesson in enumerate(module.lessons, 1)
         if lesson.id in change.lessons
     ]
-
-
-def _reason(module: Module, question_id: str) -> str:
-    question = next(q for q in module.questions if q.id == question_id)
-    right = next((option.reason for option in question.options if option.right), "")
-    return right or question.reason

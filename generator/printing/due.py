@@ -4,18 +4,10 @@ from __future__ import annotations
 
 from generator.model.file import DueList
 from generator.model.shop import Shop
-from generator.printing.environment import joined, render
-from generator.printing.files import one_line
+from generator.printing.environment import render
 from generator.words import WRITTEN_IN
 
 
 def due_html(shop: Shop, due: DueList) -> str:
     """The list as HTML, the overdue first, with a box to tick."""
-    return render(
-        "due.html",
-        shop,
-        due=due,
-        one_line=one_line,
-        rigs=lambda line: joined(line.rigs, "and") if line.rigs else "",
-        language=WRITTEN_IN,
-    )
+    return render("due.html", shop, due=due, language=WRITTEN_IN)

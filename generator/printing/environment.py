@@ -24,11 +24,12 @@ from markupsafe import Markup
 
 from generator.maths.amounts import amount_text
 from generator.maths.units import UNIT_NAMES, parse_unit, shown
+from generator.model.item import LETTERS
 from generator.model.shop import Shop
+from generator.printing.files import one_line
 from generator.words import LANGUAGES, WRITTEN_IN, answer_word, enumerated, words
 
 HERE = Path(__file__).parent
-LETTERS = "ABCDEFGHIJ"
 _SIZES = {"letter": "letter", "a4": "A4"}
 _HALVES = {"letter": "5.5in 8.5in", "a4": "A5"}
 _UNITS = {shown(parse_unit(name), say) for name in UNIT_NAMES for say in LANGUAGES}
@@ -62,7 +63,7 @@ def _environment(language: str) -> Environment:
     made.filters.update(md=block, inline=inline)
     for name, said in _SAID.items():
         made.filters[name] = partial(said, language=language)
-    made.globals.update(letters=LETTERS, w=words(language))
+    made.globals.update(letters=LETTERS, one_line=one_line, w=words(language))
     return made
 
 

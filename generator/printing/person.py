@@ -6,7 +6,6 @@ from generator.model.file import PersonFile, Trail
 from generator.model.shop import Shop
 from generator.printing.board import label
 from generator.printing.environment import render
-from generator.printing.files import one_line
 from generator.words import WRITTEN_IN
 
 
@@ -17,7 +16,6 @@ def person_html(shop: Shop, file: PersonFile) -> str:
         shop,
         file=file,
         label=label,
-        one_line=one_line,
         days=days,
         trainers=trainers_in(file),
         language=WRITTEN_IN,

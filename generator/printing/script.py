@@ -10,8 +10,8 @@ from generator.maths.units import UNIT_NAMES, parse_unit, shown
 from generator.model.item import Item
 from generator.model.paper import Paper
 from generator.model.shop import Shop
-from generator.printing.environment import render
-from generator.words import answer_word, enumerated, words
+from generator.printing.environment import answers, render, unit_words
+from generator.words import words
 
 
 def script_html(shop: Shop, papers: Sequence[Paper]) -> str:
@@ -83,10 +83,11 @@ def what_to_write(item: Item, language: str) -> str:
     said = words(language)["script"]
     if item.form != "write":
         return said["letter"] if item.form == "choose" else said["letters"]
-    unit = shown(parse_unit(item.answer.unit), language) if item.answer.unit else ""
-    name = words(language)["aloud"].get(item.answer.unit, unit)
+    unit = item.answer.unit
+    name = words(language)["aloud"].get(unit, unit_words(unit, language))
     told = said["unit"].format(unit=name) if name else said["number"]
     if not item.unit_printed:
         told = said["number_and_unit"]
-    known = [answer_word(word, language) for word in item.words]
-    return f"{told} {said['or_word'].format(words=enumerated(known, language))}" if known else told
+    if not item.words:
+        return told
+    return f"{told} {said['or_word'].format(words=answers(item.words, language))}"

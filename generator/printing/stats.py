@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from generator.model.shop import Shop
 from generator.model.tally import Count, ItemTally, ModuleTally, season_words, worst_first
 from generator.printing.environment import picture, render
-from generator.printing.figures.pen import BOLD, FINE, INK, PAPER, shape
+from generator.printing.figures.pen import BOLD, FINE, INK, PAPER, shape, sheet
 
 BARS = 7
 SLIPS = 5
@@ -86,8 +86,7 @@ def bar(missed: Count, longest: int) -> str:
     edge = shape(
         "rect", **frame, width=cell * missed.of, fill="none", stroke=INK, stroke_width=BOLD
     )
-    size = f'width="{LENGTH:g}" height="{HEIGHT:g}" viewBox="0 0 {LENGTH:g} {HEIGHT:g}"'
-    return f'<svg xmlns="http://www.w3.org/2000/svg" {size}>{"".join(parts)}{edge}</svg>'
+    return sheet(HEIGHT, [*parts, edge], width=LENGTH)
 
 
 def _between(place: int, cell: float, missed: Count) -> str:

@@ -587,8 +587,8 @@ BOARD = Board(
 )
 
 
-def booklet() -> str:
-    """The booklet of the module."""
+def booklet(half: bool = False) -> str:
+    """The booklet of the module, with `half` on pages of half the size."""
     return booklet_html(
         SHOP,
         MODULE,
@@ -596,6 +596,7 @@ def booklet() -> str:
         {"batch-stock": BATCH, "run-dry-time": DRY},
         {"batch-stock": BATCH, "run-dry-time": DRY[:2]},
         PROBLEMS,
+        half,
     )
 
 

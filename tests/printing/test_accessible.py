@@ -12,7 +12,6 @@ import pdfua
 import pytest
 
 from generator.model.course import Curriculum
-from generator.printing.booklet import booklet_html
 from generator.printing.guide import guide_html
 from generator.printing.leaflet import leaflet_html
 from generator.printing.pdf import Printer
@@ -34,7 +33,6 @@ def page_of(product: str, curriculum: Curriculum, samples: ModuleType) -> str:
         return sheet_html(shop, curriculum.sheets[product], sources)
     assert curriculum.handouts.card
     card = rig_card(shop, shop.rigs[0], curriculum.relations)
-    drawn = {"batch-stock": samples.BATCH, "run-dry-time": samples.DRY}
     made: dict[str, Callable[[], str]] = {
         "sign-off": lambda: sign_off_html(shop, module),
         "guide": lambda: guide_html(shop, module),
@@ -42,9 +40,7 @@ def page_of(product: str, curriculum: Curriculum, samples: ModuleType) -> str:
         "card": lambda: rig_card_html(
             shop, card, curriculum.handouts.card, sources, date(2026, 4, 1)
         ),
-        "half booklet": lambda: booklet_html(
-            samples.SHOP, samples.MODULE, samples.SOURCES, drawn, drawn, samples.PROBLEMS, half=True
-        ),
+        "half booklet": lambda: samples.booklet(half=True),
     }
     return made[product]()
 

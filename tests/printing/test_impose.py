@@ -13,7 +13,6 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from generator.errors import Refusal
-from generator.printing.booklet import booklet_html
 from generator.printing.impose import impose, page_count, spreads
 from generator.printing.pdf import Printer
 
@@ -106,11 +105,7 @@ def test_a_booklet_on_half_pages_keeps_everything_on_the_page(
     samples: ModuleType, lay_out: Callable[[str], Any]
 ) -> None:
     whole = lay_out(samples.booklet())
-    drawn = {"batch-stock": samples.BATCH, "run-dry-time": samples.DRY}
-    html = booklet_html(
-        samples.SHOP, samples.MODULE, samples.SOURCES, drawn, drawn, samples.PROBLEMS, half=True
-    )
-    half = lay_out(html)
+    half = lay_out(samples.booklet(half=True))
     width, height = half.sizes[0]
 
     assert (round(width), round(height)) == (528, 816)

@@ -9,6 +9,7 @@ from generator.printing.figures.pen import (
     GREY,
     HEAVY,
     INK,
+    WATER,
     label,
     line,
     shape,
@@ -67,7 +68,7 @@ class Chart:
         """A thick line through the points, and the area under it in a pale pattern."""
         on_sheet = [self.at(x, y) for x, y in points]
         corners = [*on_sheet, self.at(points[-1][0], 0), self.at(points[0][0], 0)]
-        area = shape("polygon", points=_pairs(corners), fill="url(#water)")
+        area = shape("polygon", points=_pairs(corners), fill=WATER)
         stroke = shape(
             "polyline", points=_pairs(on_sheet), fill="none", stroke=INK, stroke_width=HEAVY
         )

@@ -17,7 +17,6 @@ from generator.printing.figures.pen import (
     numbered,
     path,
     positive,
-    rows,
     said,
     sheet,
 )
@@ -91,6 +90,6 @@ def _shut_offs() -> list[str]:
         numbered(408, _PIPE + 38, 3),
         line(327, _PIPE + 24, 327, _PIPE + 29),
         label(1, 215, "Shut-offs:", bold=True),
-        *rows(78, 215, "1 valve under the stock tank, 2 pump switch, 3 your trigger"),
-        *rows(78, 232, "Handle along the pipe is open. Handle across is shut."),
+        label(78, 215, "1 valve under the stock tank, 2 pump switch, 3 your trigger"),
+        label(78, 232, "Handle along the pipe is open. Handle across is shut."),
     ]

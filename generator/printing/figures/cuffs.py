@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.printing.figures.panels import WIDE, left_of
 from generator.printing.figures.pen import (
     BOLD,
     HEAD,
@@ -19,8 +20,6 @@ from generator.printing.figures.pen import (
 )
 from generator.printing.figures.pictures import hand
 
-_WIDE, _GAP = 156.0, 10.0
-
 
 def draw(numbers: Numbers) -> str:
     """Needs no numbers: a drop runs down, and must find the outside."""
@@ -28,19 +27,19 @@ def draw(numbers: Numbers) -> str:
         222,
         [
             *_panel(0, "hands low", "sleeve over the glove:", "the drop runs off outside"),
-            *_low(1),
+            *_low(left_of(0)),
             *_panel(1, "hands high", "glove over the sleeve,", "cuff turned: a gutter"),
-            *_high(1 + _WIDE + _GAP),
+            *_high(left_of(1)),
             *_panel(2, "legs, always", "trousers over the boots,", "or boots are buckets"),
-            *_leg(1 + 2 * (_WIDE + _GAP)),
+            *_leg(left_of(2)),
         ],
     )
 
 
 def _panel(place: int, name: str, *words: str) -> list[str]:
-    x = 1 + place * (_WIDE + _GAP)
+    x = left_of(place)
     return [
-        box(x, 1, _WIDE, 176, PAPER),
+        box(x, 1, WIDE, 176, PAPER),
         label(x + 8, 20, name, size=HEAD, bold=True),
         *rows(x, 196, *words),
     ]

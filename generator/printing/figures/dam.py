@@ -30,7 +30,7 @@ def draw(numbers: Numbers) -> str:
         [
             *_wedge(),
             *_measures(said(length, "ft"), said(deep, "in")),
-            label(1, 16, "what it looks like: a full box", anchor="start"),
+            label(1, 16, "what it looks like: a full box"),
             label(1, 190, f"{said(width, 'ft')} wide"),
             label(392, 82, "what it holds:"),
             label(392, 108, said(gal, "gal"), size=BIG, bold=True),
@@ -42,12 +42,11 @@ def draw(numbers: Numbers) -> str:
 def _wedge() -> list[str]:
     low = _TOP + _DEEP
     box = f"M{_LEFT} {_TOP}H{_RIGHT}V{low}H{_LEFT}Z"
-    tube = {"cx": _RIGHT + 18, "cy": low - 34}
     return [
         path(box, dashed=True),
         path(f"M{_LEFT} {_TOP}H{_RIGHT}V{low}Z", fill=WATER),
         path(f"M2 {_TOP - 4}L{_RIGHT} {low}H{_RIGHT + 42}", thick=HEAVY),
-        path(f"M{tube['cx'] - 18} {low}v-60q0 -14 18 -14t18 14v60Z", fill=INK, thick=BOLD),
+        path(f"M{_RIGHT} {low}v-60q0 -14 18 -14t18 14v60Z", fill=INK, thick=BOLD),
         arrow(96, 30, 150, _TOP + 6),
         label(_RIGHT + 18, low + 20, "dam", anchor="middle", bold=True),
     ]

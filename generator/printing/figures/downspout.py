@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from generator.printing.figures.panels import WIDE, left_of
 from generator.printing.figures.pen import (
     BOLD,
     HEAD,
@@ -18,7 +19,7 @@ from generator.printing.figures.pen import (
 )
 from generator.printing.figures.pictures import cross, earth, plant, tick
 
-_WIDE, _GAP, _GROUND = 156.0, 10.0, 148.0
+_GROUND = 148.0
 
 
 def draw(numbers: Numbers) -> str:
@@ -27,26 +28,26 @@ def draw(numbers: Numbers) -> str:
         216,
         [
             *_panel(0, "left to dump"),
-            *_dumped(1),
+            *_dumped(left_of(0)),
             *_panel(1, "caught"),
-            *_caught(1 + _WIDE + _GAP),
+            *_caught(left_of(1)),
             *_panel(2, "turned"),
-            *_turned(1 + 2 * (_WIDE + _GAP)),
+            *_turned(left_of(2)),
         ],
     )
 
 
 def _panel(place: int, name: str) -> list[str]:
     """The frame, with the roof's edge, its gutter and the spout down the wall."""
-    x = 1 + place * (_WIDE + _GAP)
+    x = left_of(place)
     mark = tick if place else cross
     return [
-        box(x, 1, _WIDE, 170, PAPER),
+        box(x, 1, WIDE, 170, PAPER),
         path(f"M{x} 26L{x + 52} 44", thick=HEAVY),
         path(f"M{x + 46} 44h20v8q-10 6 -20 0Z", fill=PAPER, thick=BOLD),
         path(f"M{x + 34} 40V{_GROUND}", thick=BOLD),
         path(f"M{x + 50} 54v66h14v-66Z", fill=MIX),
-        *earth(x + 2, _GROUND, _WIDE - 4, 21),
+        *earth(x + 2, _GROUND, WIDE - 4, 21),
         label(x + 62, 22, name, bold=True, size=HEAD),
         mark(x + 136, 42, 9),
     ]

@@ -32,7 +32,7 @@ def draw(numbers: Numbers) -> str:
     """Support length and what stands past the edge in ft, how far the foot is out in inches."""
     support, foot, past = positive("ladder-triangle", numbers, *NEEDS)
     share = foot / 12 / support
-    if not 0 < share < 1:
+    if share >= 1:
         raise undrawable(
             "ladder-triangle",
             "the foot is farther out than the ladder is long",

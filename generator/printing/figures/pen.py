@@ -155,8 +155,12 @@ def line(
     x1: float, y1: float, x2: float, y2: float, *, dashed: bool = False, thick: float = LINE
 ) -> str:
     """A straight stroke."""
-    dashes = {"stroke_dasharray": "5 4"} if dashed else {}
-    return shape("line", x1=x1, y1=y1, x2=x2, y2=y2, stroke=INK, stroke_width=thick, **dashes)
+    where = {"x1": x1, "y1": y1, "x2": x2, "y2": y2}
+    return shape("line", **where, stroke=INK, stroke_width=thick, **_dashes(dashed))
+
+
+def _dashes(dashed: bool) -> dict[str, str]:
+    return {"stroke_dasharray": "5 4"} if dashed else {}
 
 
 def arrow(x1: float, y1: float, x2: float, y2: float, *, dashed: bool = False) -> str:
@@ -174,10 +178,9 @@ def arrow(x1: float, y1: float, x2: float, y2: float, *, dashed: bool = False) -
 
 def path(d: str, *, fill: str = "none", thick: float = LINE, dashed: bool = False) -> str:
     """A path of any shape, outlined; round at its corners and ends."""
-    dashes = {"stroke_dasharray": "5 4"} if dashed else {}
-    style = {"stroke_linecap": "round", "stroke_linejoin": "round"}
+    style = {"stroke_linecap": "round", "stroke_linejoin": "round"} | _dashes(dashed)
     d = _LONG.sub(lambda number: f"{float(number[0]):.2f}", d)
-    drawn = shape("path", d=d, fill=fill, stroke=INK, stroke_width=thick, **style, **dashes)
+    drawn = shape("path", d=d, fill=fill, stroke=INK, stroke_width=thick, **style)
     return shape("path", d=d, fill=PAPER) + drawn if fill.startswith("url") else drawn
 
 

@@ -14,6 +14,7 @@ from generator.printing.figures.pen import (
     LINE,
     PALE,
     PAPER,
+    SOIL,
     STOCK,
     WATER,
     box,
@@ -160,7 +161,7 @@ def cloud(x: float, y: float, width: float, height: float, fill: str) -> str:
 def earth(x: float, y: float, width: float, depth: float = 10) -> list[str]:
     """A strip of ground under the line `y`."""
     return [
-        shape("rect", x=x, y=y, width=width, height=depth, fill="url(#soil)"),
+        shape("rect", x=x, y=y, width=width, height=depth, fill=SOIL),
         line(x, y, x + width, y, thick=HEAVY),
     ]
 

@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
+from generator.printing.figures.panels import WIDE, left_of, numbered_panel
 from generator.printing.figures.pen import (
     BOLD,
-    HEAD,
     HEAVY,
     MIX,
-    PAPER,
     WATER,
     Numbers,
     box,
-    label,
-    numbered,
     path,
     rows,
     sheet,
 )
 from generator.printing.figures.pictures import drops, earth, hand_of, person, plant
 
-_WIDE, _GAP, _GROUND = 156.0, 10.0, 150.0
+_GROUND = 150.0
 
 
 def draw(numbers: Numbers) -> str:
@@ -28,14 +25,12 @@ def draw(numbers: Numbers) -> str:
 
 
 def _panel(place: int, when: str) -> list[str]:
-    x = 1 + place * (_WIDE + _GAP)
+    x = left_of(place)
     inside = {"before": _before, "during": _during, "after": _after}[when]
     picture, words = inside(x)
     return [
-        box(x, 1, _WIDE, 174, PAPER),
-        numbered(x + 14, 15, place + 1),
-        label(x + 30, 20, when, bold=True, size=HEAD),
-        *earth(x + 2, _GROUND, _WIDE - 4, 23),
+        *numbered_panel(place, 174, when),
+        *earth(x + 2, _GROUND, WIDE - 4, 23),
         *picture,
         *rows(x, 193, *words),
     ]

@@ -2,19 +2,15 @@
 
 from __future__ import annotations
 
+from generator.printing.figures.panels import WIDE, left_of, numbered_panel
 from generator.printing.figures.pen import (
-    HEAD,
-    PAPER,
     Numbers,
-    box,
-    label,
-    numbered,
     rows,
     sheet,
 )
 from generator.printing.figures.pictures import cross, drops, earth, gun, hand, person, tick
 
-_WIDE, _GAP, _GROUND = 156.0, 10.0, 148.0
+_GROUND = 148.0
 
 
 def draw(numbers: Numbers) -> str:
@@ -23,22 +19,20 @@ def draw(numbers: Numbers) -> str:
         214,
         [
             *_panel(0, "stop", "both arms up, crossed:", "anyone may do it"),
-            person(79, _GROUND, 96, "crossed"),
+            person(left_of(0) + 78, _GROUND, 96, "crossed"),
             *_panel(1, "let go", "trigger off first,", "ask why after"),
-            *_let_go(167),
+            *_let_go(left_of(1)),
             *_panel(2, "start again", "only when the one who", "stopped you says so"),
-            *_again(333),
+            *_again(left_of(2)),
         ],
     )
 
 
 def _panel(place: int, name: str, *words: str) -> list[str]:
-    x = 1 + place * (_WIDE + _GAP)
+    x = left_of(place)
     return [
-        box(x, 1, _WIDE, 168, PAPER),
-        numbered(x + 14, 15, place + 1),
-        label(x + 30, 20, name, bold=True, size=HEAD),
-        *earth(x + 2, _GROUND, _WIDE - 4, 18),
+        *numbered_panel(place, 168, name),
+        *earth(x + 2, _GROUND, WIDE - 4, 18),
         *rows(x, 188, *words),
     ]
 

@@ -16,7 +16,6 @@ from generator.printing.figures.pen import (
     disc,
     label,
     path,
-    rows,
     sheet,
 )
 from generator.printing.figures.pictures import cross, house, tick
@@ -53,7 +52,7 @@ def _street() -> list[str]:
         arrow(330, 202, 404, 202),
         path("M110 160q8 -12 16 0t16 0t16 0", thick=BOLD),
         arrow(104, 156, 74, 160),
-        *rows(170, 222, "nothing in between"),
+        label(170, 222, "nothing in between"),
         cross(232, 184, 9),
     ]
 

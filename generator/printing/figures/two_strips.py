@@ -32,7 +32,7 @@ def draw(numbers: Numbers) -> str:
             tick(318, 52, 11),
             *_cup(372, "rinse water", PALE, STOCK, ("More chlorine", "than the tap: stop.")),
             cross(474, 52, 11),
-            *rows(1, 184, "Test the tap first."),
+            label(1, 184, "Test the tap first."),
         ],
     )
 
