@@ -11,13 +11,12 @@ from generator.items.stream import Stream
 from generator.maths.amounts import amount_text, mark_text
 from generator.maths.units import shown
 from generator.model.course import Question
-from generator.model.item import Answer, Item, Lines, Option, SlipValue
+from generator.model.item import LETTERS, Answer, Item, Lines, Option, SlipValue
 from generator.model.problem import Choices, Problem
 from generator.solving.answer import inexact, words_of
 from generator.solving.explain import working
 from generator.words import answer_word, enumerated, words
 
-LETTERS = "ABCDEFG"
 _BRACED = re.compile(r"\{([^{}]*)\}")
 
 
@@ -170,16 +169,21 @@ def _options(problem: Problem, drawn: Drawn, seed: int) -> tuple[Option, ...]:
     if drawn.answer is None and all(way.value is None for way in drawn.wrong):
         return _word_options(problem, drawn, stream)
     ways = {way.text: way for way in drawn.wrong if way.text}
-    right = (drawn.answer is None, drawn.answer or 0)
-    below = [w for w in ways.values() if (w.value is None, w.value or 0) < right]
-    above = [w for w in ways.values() if w not in below]
+    right, below, above = _rank(drawn.answer), list[WrongWay](), list[WrongWay]()
+    for way in ways.values():
+        (below if _rank(way.value) < right else above).append(way)
     places = [n for n in range(3) if n <= len(below) and 2 - n <= len(above)]
     place = stream.one_of(places)
     chosen = stream.shuffled(below)[:place] + stream.shuffled(above)[: 2 - place]
-    chosen.sort(key=lambda way: (way.value is None, way.value or 0))
+    chosen.sort(key=lambda way: _rank(way.value))
     options = [Option(way.text, False, way.slip.id, way.slip.tell) for way in chosen]
     options.insert(place, Option(drawn.text, True))
     return tuple(options)
+
+
+def _rank(value: Fraction | None) -> tuple[bool, Fraction | int]:
+    """Numbers in rising order, then words."""
+    return value is None, value or 0
 
 
 def _word_options(problem: Problem, drawn: Drawn, stream: Stream) -> tuple[Option, ...]:

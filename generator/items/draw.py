@@ -172,10 +172,7 @@ class Drawer:
             return None
         values = self.slip_values(outcome)
         numbers = [slip for _, slip in values if slip is not None]
-        nearest, farthest = value - self.reach, value + self.reach
-        if any(exact.is_between(slip, nearest, farthest) for slip in numbers):
-            return None
-        if not _apart(numbers):
+        if any(exact.is_near(slip, value, self.reach) for slip in numbers) or not _apart(numbers):
             return None
         text = amount_text(answer, self.unit, mark, self.problem.language)
         wrong = self.wrong_ways(values, text)
@@ -238,7 +235,8 @@ def accepted(value: Fraction, mark: Fraction, rounding: str) -> tuple[Fraction, 
         return exact.down(value, mark), value - mark, value
     if rounding == "up":
         return exact.up(value, mark), value, value + mark
-    return exact.half_up(value, mark), value - mark / 2, value + mark / 2
+    half = mark / 2
+    return exact.half_up(value, mark), value - half, value + half
 
 
 def unit_of_answer(problem: Problem) -> Unit:

@@ -41,7 +41,8 @@ def parse_csv(source: Path | str, count: int) -> list[str]:
     A first row that names the columns is left out; rows may stand in any order. Raises Faults
     with everything wrong in the table, Refusal when the file can't be read.
     """
-    name, text = (str(source), _read(source)) if isinstance(source, Path) else ("answers", source)
+    name = str(source) if isinstance(source, Path) else "answers"
+    text = read_table(source) if isinstance(source, Path) else source
     answers: dict[int, str] = {}
     faults: list[Fault] = []
     for line, row in _rows(text.removeprefix("\ufeff"), name, faults):
@@ -56,7 +57,8 @@ def parse_csv(source: Path | str, count: int) -> list[str]:
     return [answers[item] for item in range(1, count + 1)]
 
 
-def _read(path: Path) -> str:
+def read_table(path: Path) -> str:
+    """The text of a table. Raises Refusal when the file can't be read."""
     try:
         return path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as error:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from generator.errors import Fault, Faults, Refusal
+from generator.marking.answers import read_table
 
 _COLUMNS = {"paper": ("paper", "code"), "name": ("name", "for"), "seen": ("seen", "day", "date")}
 _MARKS = ("ticks", "answers")
@@ -29,17 +30,16 @@ class Row:
 
 def read_day_table(path: Path) -> list[Row]:
     """The papers of a table, in its order. Raises Faults with all that is wrong, or Refusal."""
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError as error:
-        raise Refusal(f"{path} is not UTF-8 text", "save it as CSV UTF-8") from error
-    except OSError as error:
-        raise Refusal(f"{path} can't be read", "look at the name of the file") from error
+    text = read_table(path)
     lines = io.StringIO(text, newline="")
     first = text.partition("\n")[0]
     reader = csv.reader(lines, delimiter=";" if "," not in first and ";" in first else ",")
     faults: list[Fault] = []
-    rows = list(_rows(reader, str(path), faults))
+    rows: list[Row] = []
+    try:
+        rows.extend(_rows(reader, str(path), faults))
+    except csv.Error as error:
+        faults.append(Fault(str(path), reader.line_num, f"the row can't be read ({error})", _HEAD))
     if not rows and not faults:
         faults.append(Fault(str(path), 0, "the table names no paper", _HEAD))
     if faults:

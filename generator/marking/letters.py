@@ -8,9 +8,8 @@ from generator.marking.finding import Finding, ask_trainer
 from generator.marking.reader import Reading, read_answer
 from generator.marking.text import clean
 from generator.maths.units import NONE, parse_unit
-from generator.model.item import Item, Option
+from generator.model.item import LETTERS, Item, Option
 
-_LETTERS = "ABCDEFGHIJ"
 _BEFORE = re.compile(
     r"^(?:(?:the |my |la |el )?(?:answer|ans|option|letter|choice|respuesta|opci[oó]n|letra)\b"
     r"(?: is| es)?[\s:=]*)+|^(?:la|el) (?=[a-j]\b)",
@@ -50,7 +49,7 @@ def _bare(text: str) -> str:
 def _by_letter(item: Item, text: str, language: str) -> Option | None:
     """The option of a letter, if whatever follows is that same option's text or number."""
     found = _LETTER.fullmatch(text)
-    place = _LETTERS.find(found[1].upper()) if found else -1
+    place = LETTERS.find(found[1].upper()) if found else -1
     if not found or not 0 <= place < len(item.options):
         return None
     option, rest = item.options[place], found[2]
@@ -70,8 +69,8 @@ def _by_meaning(item: Item, text: str, language: str) -> Option | None:
 def _is_same(own: Reading, option: Reading) -> bool:
     if own.word or option.word:
         return own.word == option.word
-    bare = not own.unit_given and own.plain == option.plain
-    return bare or option.value in (own.value, own.custom)
+    bare = not own.unit_given and own.plain is not None and own.plain == option.plain
+    return bare or (option.value is not None and option.value in (own.value, own.custom))
 
 
 def _reading(item: Item, text: str, language: str = "en") -> Reading:
@@ -95,6 +94,6 @@ def find_ordered(item: Item, written: str, language: str = "en") -> Finding:
 
 def _thing(item: Item, letter: str) -> str:
     """A letter and what it stands for."""
-    place = _LETTERS.find(letter)
+    place = LETTERS.find(letter)
     known = 0 <= place < len(item.options)
     return f"{letter} ({item.options[place].text.rstrip('.')})" if known else letter

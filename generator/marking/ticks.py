@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from generator.errors import Refusal
 from generator.marking.judge import judge
 from generator.marking.result import result_of
-from generator.model.item import Item
+from generator.model.item import LETTERS, Item
 from generator.model.paper import Paper, Result, Verdict
 
 MOST_SLIPS = 3
@@ -35,7 +35,7 @@ def wrong_ways(item: Item) -> tuple[WrongWay, ...]:
     """Up to three wrong answers of an item with their letters, in the order of the item."""
     known = {slip.id: slip for slip in item.slips}
     if item.form == "choose":
-        pairs = zip("ABCDEFGHIJ", item.options, strict=False)
+        pairs = zip(LETTERS, item.options, strict=False)
         found = [
             (letter, option.slip, known[option.slip].name if option.slip in known else "", "")
             for letter, option in pairs

@@ -17,7 +17,7 @@ def number_text(value: Fraction, mark: Fraction | None = None) -> str:
 
     Without a mark a number that does not end within four decimals is rounded half up.
     """
-    if value < 0:
+    if value.numerator < 0:
         return f"−{number_text(-value, mark)}"
     if mark in _JUG_MARKS:
         return mixed_text(value)
@@ -31,12 +31,12 @@ def number_text(value: Fraction, mark: Fraction | None = None) -> str:
 
 def mixed_text(value: Fraction) -> str:
     """A mixed number: `2 3/4`, `1/4`, `3`."""
-    if value < 0:
+    if value.numerator < 0:
         return f"−{mixed_text(-value)}"
-    whole, rest = divmod(value, 1)
+    whole, rest = divmod(value.numerator, value.denominator)
     if not rest:
         return str(whole)
-    part = f"{rest.numerator}/{rest.denominator}"
+    part = f"{rest}/{value.denominator}"
     return f"{whole} {part}" if whole else part
 
 
@@ -56,7 +56,7 @@ def _amount_text(
     value, unit, mark = Fraction(top, bottom), Unit(unit_text), Fraction(*marks) if marks else None
     if unit.is_fraction and mark is None:
         return mixed_text(value) if value.denominator <= 12 else f"{decimal_text(value * 100)}%"
-    number, name = number_text(value, mark), shown(unit, language, one=value == 1)
+    number, name = number_text(value, mark), shown(unit, language, one=top == bottom)
     if name == "$":
         return f"${number}"
     if name in ("%", "°", ""):

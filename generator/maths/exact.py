@@ -10,7 +10,7 @@ import re
 from decimal import Context, Decimal, localcontext
 from fractions import Fraction
 from functools import lru_cache
-from math import ceil, floor, isqrt
+from math import isqrt
 
 from generator.errors import Refusal
 
@@ -60,23 +60,21 @@ def marks(value: Fraction, step: Fraction) -> int:
     return count if value.numerator >= 0 else -count
 
 
-def is_between(value: Fraction, low: Fraction, high: Fraction) -> bool:
-    """Whether low <= value <= high; a comparison of fractions asks each time what they are."""
-    top, bottom = value.numerator, value.denominator
-    return (
-        low.numerator * bottom <= top * low.denominator
-        and top * high.denominator <= high.numerator * bottom
-    )
+def is_near(value: Fraction, middle: Fraction, reach: Fraction) -> bool:
+    """Whether `value` is within `reach` of `middle`, that far included; in whole numbers."""
+    (a, b), (c, d) = value.as_integer_ratio(), middle.as_integer_ratio()
+    return abs(a * d - c * b) * reach.denominator <= reach.numerator * b * d
 
 
 def down(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     """The greatest multiple of `step` not above `value`."""
-    return floor(value / step) * step
+    count = value.numerator * step.denominator // (value.denominator * step.numerator)
+    return Fraction(count * step.numerator, step.denominator)
 
 
 def up(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     """The least multiple of `step` not below `value`."""
-    return ceil(value / step) * step
+    return -down(-value, step)
 
 
 def root_of(value: int, degree: int) -> int | None:
@@ -94,6 +92,12 @@ def power(base: Fraction, exponent: Fraction) -> tuple[Fraction, bool]:
         if base == 0 and exponent < 0:
             raise Refusal("a division by zero", "check the numbers")
         return Fraction(base ** int(exponent)), False
+    return _broken_power(base, exponent)
+
+
+@lru_cache(maxsize=256)
+def _broken_power(base: Fraction, exponent: Fraction) -> tuple[Fraction, bool]:
+    """The same for an exponent that is not whole; an item asks for each number, and if exact."""
     if base < 0:
         raise Refusal("a root of a negative number", "check the numbers")
     if base == 0:
@@ -178,7 +182,7 @@ def decimal_text(value: Fraction, places: int = 2, trim: bool = True) -> str:
     text = f"{whole:,}.{part:0{places}d}" if places else f"{whole:,}"
     if trim and places:
         text = text.rstrip("0").rstrip(".")
-    return f"-{text}" if value < 0 and count else text
+    return f"-{text}" if value.numerator < 0 and count else text
 
 
 def significant_text(value: Fraction, digits: int = 2) -> str:

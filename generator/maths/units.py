@@ -194,10 +194,15 @@ def shown(unit: Unit, language: str = WRITTEN_IN, one: bool = False) -> str:
 
     `one` when it follows the number 1, for languages where that matters.
     """
+    return _shown(unit.text, language, one)
+
+
+@lru_cache(maxsize=1024)
+def _shown(text: str, language: str, one: bool) -> str:
     said = words(language)
     names = {**said["units"], **(said["one"] if one else {}), **_UNNAMED}
-    parts = re.findall(r"[A-Za-z%]+|[^A-Za-z%]+", unit.text)
-    return "".join(names.get(part, part) for part in parts) if unit.text != "1" else ""
+    parts = re.findall(r"[A-Za-z%]+|[^A-Za-z%]+", text)
+    return "".join(names.get(part, part) for part in parts) if text != "1" else ""
 
 
 _UNNAMED = {"1": "", "fraction": ""}

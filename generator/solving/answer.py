@@ -165,8 +165,8 @@ def _root(relation: Relation, step: Step, env: Mapping[str, Value]) -> Fraction:
 
 def _in_range(relation: Relation, name: str, value: Fraction) -> bool:
     quantity = relation.quantities[name]
-    low = Fraction(0) if quantity.low is None else quantity.low
-    return low <= value and (quantity.high is None or value <= quantity.high)
+    enough = value.numerator >= 0 if quantity.low is None else quantity.low <= value
+    return enough and (quantity.high is None or value <= quantity.high)
 
 
 def _check_range(relation: Relation, name: str, value: Value) -> None:

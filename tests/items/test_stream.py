@@ -15,7 +15,7 @@ from generator.items.stream import Stream
 
 
 def test_first_draws_never_change() -> None:
-    # Kept papers are drawn again from their seeds, so these numbers may never be edited.
+    # A seed names the same numbers for ever, so these may never be edited.
     stream = Stream("batch-stock", 7)
     assert [stream.below(1000) for _ in range(10)] == FIRST_TEN
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from math import acos, cos, degrees, radians, sqrt
-from typing import Any
 
 import pytest
 
@@ -15,15 +14,8 @@ from generator.maths.units import convert, parse_unit
 from generator.model.course import Curriculum
 from generator.solving.answer import Outcome, work
 
-TABLE = "published_load.txt"
 F = Fraction
 Row = tuple[str, ...]
-
-
-def test_a_published_figure_comes_out(curriculum: Curriculum, published: Any) -> None:
-    value = work(curriculum.relations[published.relation], published.given, published.find).value
-    assert value is not None
-    assert abs(value - published.published) <= published.within, published.source
 
 
 def of_rows(
