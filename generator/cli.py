@@ -5,18 +5,20 @@ Exit codes: 0 done, 1 faults or not done, 2 wrong use.
 
 from __future__ import annotations
 
-import gc
+import errno
 import logging
 import sys
 from importlib import import_module
+from io import TextIOWrapper
 from keyword import iskeyword
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 import click
 
 from generator import __version__
 from generator.errors import Faults, Refusal
+from generator.memory import collect_rarely
 
 _COMMANDS = {  # name: the module of generator.commands that holds it
     "start": "desk",
@@ -96,15 +98,37 @@ class Rigprimer(click.Group):
         """Run the command; what can't be done is said in words, with exit code 1."""
         try:
             return super().invoke(ctx)
+        except click.MissingParameter as missing:
+            missing.message = getattr(missing.param, "help", None) or ""
+            raise
         except (Faults, Refusal) as trouble:
-            click.echo(str(trouble), err=True)
-            ctx.exit(1)
+            self._stop(ctx, str(trouble))
         except KeyboardInterrupt:
-            click.echo("Stopped.", err=True)
-            ctx.exit(1)
+            self._stop(ctx, "Stopped.")
+        except click.Abort:  # in the middle of questions, which come before anything is written
+            self._stop(ctx, "\nStopped at this question: nothing was written.")
+        except OSError as error:
+            if error.errno == errno.EPIPE:  # the reader of what we say has gone
+                raise
+            self._stop(ctx, _system_words(error))
+
+    def _stop(self, ctx: click.Context, said: str) -> NoReturn:
+        click.echo(said, err=True)
+        ctx.exit(1)
 
 
-@click.group(cls=Rigprimer, invoke_without_command=True)
+def _system_words(error: OSError) -> str:
+    """What the system refused, where nobody nearer to it had words of his own."""
+    where = f"{error.filename}: " if error.filename else ""
+    reason = (error.strerror or "the system refused it").lower()
+    return f"{where}{reason} — check the disk and who may read and write there"
+
+
+@click.group(
+    cls=Rigprimer,
+    invoke_without_command=True,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
 @click.version_option(__version__, prog_name="rigprimer")
 @click.option("--curriculum", type=click.Path(path_type=Path), help="Folder with the lessons.")
 @click.option("--records", type=click.Path(path_type=Path), help="File with the records.")
@@ -120,6 +144,7 @@ def run(
     from generator.workflows.place import find_place
 
     collect_rarely()
+    say_what_can_be_said()
     show_warnings()
     ctx.obj = find_place(curriculum, records, out)
     if ctx.invoked_subcommand is None:
@@ -134,19 +159,18 @@ class OnScreen(logging.Handler):
         click.echo(record.getMessage(), err=True)
 
 
+def say_what_can_be_said() -> None:
+    """A letter that the screen's encoding lacks comes as "?", and stops nothing."""
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
 def show_warnings() -> None:
     """Put warnings of ours on the screen, once."""
     ours = logging.getLogger("generator")
     if not ours.handlers:
         ours.addHandler(OnScreen(logging.WARNING))
-
-
-def collect_rarely() -> None:
-    """Look for unused cycles rarely: a command is short, and what it reads it keeps to the end.
-
-    At the usual pace a third of the time of drawing items goes into looking.
-    """
-    gc.set_threshold(50_000, 50, 100)
 
 
 def _menu(ctx: click.Context) -> None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.saying import as_json, say_json, shown
+from generator.commands.saying import as_json, bar, say_json, shown
 from generator.errors import Refusal
 
 if TYPE_CHECKING:
@@ -27,11 +27,12 @@ SEASON = 180
 def build(place: Place, what: tuple[str, ...], json_out: bool) -> None:
     """Print everything that has changed since the last build, or only WHAT you name.
 
-    WHAT is one or more of: booklets sheets sign-offs cards leaflet guides.
+    WHAT is one or more of: booklets phone sheets sign-offs cards leaflet guides.
     """
     from generator.workflows.build import build as make
 
-    built = make(place.curriculum, place.out, what)
+    with bar("Printing") as tell:
+        built = make(place.curriculum, place.out, what, tell)
     if json_out:
         say_json(_built_data(built, place.out))
         return

@@ -1,10 +1,14 @@
-"""How commands speak: JSON, printed files with their notes."""
+"""How commands speak: JSON, printed files with their notes, a bar while the person waits."""
 
 from __future__ import annotations
 
 import json
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from fractions import Fraction
 from pathlib import Path
+from shutil import get_terminal_size
 from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
@@ -15,6 +19,9 @@ from generator.words import LANGUAGES
 if TYPE_CHECKING:
     from generator.printing.pdf import Printed
 
+WIDEST = 88
+"""Columns that a sentence takes at the most."""
+
 as_json = click.option("--json", "json_out", is_flag=True, help="Print JSON for a program.")
 in_language = click.option(
     "--language", type=click.Choice(LANGUAGES), help="Print it in this language, not the shop's."
@@ -22,8 +29,8 @@ in_language = click.option(
 
 
 def say_json(data: Any) -> None:
-    """One JSON value on one line."""
-    click.echo(json.dumps(data, ensure_ascii=False))
+    """One JSON value on one line, in letters that any encoding has."""
+    click.echo(json.dumps(data))
 
 
 def number(value: Fraction | None) -> int | float | None:
@@ -54,8 +61,28 @@ def shown(path: Path) -> str:
 
 
 def say(text: str, indent: str = "") -> None:
-    """A sentence or more, folded to the width of a screen."""
-    more = f"{indent}  "
+    """A sentence or more, folded to the width of the screen."""
+    more, width = f"{indent}  ", min(WIDEST, get_terminal_size((WIDEST, 0)).columns)
     click.echo(
-        fill(text, 88, initial_indent=indent, subsequent_indent=more, break_on_hyphens=False)
+        fill(text, width, initial_indent=indent, subsequent_indent=more, break_on_hyphens=False)
     )
+
+
+@contextmanager
+def bar(label: str) -> Iterator[Callable[[int, int], None]]:
+    """A bar of progress, moved by telling it how many of how many are done.
+
+    It stands on a screen only, never in a file that the output goes to.
+    """
+    if not sys.stderr.isatty():
+        yield lambda done, total: None
+        return
+    with click.progressbar(
+        length=1, label=label, show_eta=False, show_pos=True, file=sys.stderr
+    ) as shown_bar:
+
+        def tell(done: int, total: int) -> None:
+            shown_bar.length = total
+            shown_bar.update(done - shown_bar.pos)
+
+        yield tell

@@ -15,6 +15,7 @@ from functools import lru_cache
 import sympy
 
 from generator.errors import Refusal
+from generator.maths.tangle import is_too_tangled
 from generator.maths.trees import (
     Binary,
     Call,
@@ -41,13 +42,15 @@ def solve(equations: Equations, unknowns: tuple[str, ...], find: str) -> tuple[T
     """
     if (stated := _stated(equations, find)) is not None:
         return (stated,)
-    book = _Book(unknowns)
+    book = Book(unknowns)
     _check_solvable(equations, unknowns)
+    if is_too_tangled(equations, frozenset(unknowns)):
+        raise _stuck(find)
     zeros = [book.expression(e.left) - book.expression(e.right) for e in equations]
     if any(_entangled(zero, [book.symbols[name] for name in unknowns]) for zero in zeros):
         raise _stuck(find)
     if len(zeros) == 1:
-        solutions = _solve_one(zeros[0], book.symbols[find])
+        solutions = roots_of(zeros[0], book.symbols[find])
     else:
         targets = [book.symbols[name] for name in unknowns]
         found = sympy.solve(zeros, targets, dict=True)
@@ -73,7 +76,7 @@ def _stated(equations: Equations, find: str) -> Tree | None:
 
 def is_identical(left: Tree, right: Tree) -> bool:
     """Whether two formulas are the same for all positive numbers, by symbolic algebra."""
-    book = _Book(())
+    book = Book(())
     return bool(sympy.simplify(book.expression(left) - book.expression(right)) == 0)
 
 
@@ -119,8 +122,11 @@ def _stuck(find: str) -> Refusal:
     )
 
 
-def _solve_one(zero: sympy.Expr, unknown: sympy.Symbol) -> list[sympy.Expr]:
-    """The roots of `zero` in one unknown, a broken power replaced by a symbol first."""
+def roots_of(zero: sympy.Expr, unknown: sympy.Symbol) -> list[sympy.Expr]:
+    """The roots of `zero` in one unknown, a broken power replaced by a symbol first.
+
+    Raises Refusal when the unknown stands under several broken powers.
+    """
     exponents = {
         power.exp
         for power in zero.atoms(sympy.Pow)
@@ -152,8 +158,8 @@ def _tidy(solution: sympy.Expr) -> sympy.Expr:
     return min(candidates, key=lambda c: (sympy.count_ops(c), str(c)))
 
 
-class _Book:
-    """Keeps which symbol stands for which name, and which for an opaque part."""
+class Book:
+    """Which symbol stands for which name, and which for an opaque part: from trees and back."""
 
     def __init__(self, unknowns: Sequence[str]) -> None:
         self.symbols: dict[str, sympy.Symbol] = {
@@ -163,12 +169,14 @@ class _Book:
         self.order: dict[str, int] = {}
 
     def symbol(self, name: str) -> sympy.Symbol:
+        """The symbol of a name, made when it is first asked for."""
         if name not in self.symbols:
             self.symbols[name] = sympy.Symbol(name, positive=True)
         self.order.setdefault(name, len(self.order))
         return self.symbols[name]
 
     def hidden(self, tree: Tree) -> sympy.Symbol:
+        """The symbol that stands for a part sympy is not to look into."""
         for symbol, kept in self.opaque.items():
             if kept == tree:
                 return symbol
@@ -201,6 +209,7 @@ class _Book:
 
     @staticmethod
     def binary(op: str, a: sympy.Expr, b: sympy.Expr) -> sympy.Expr:
+        """Two expressions joined by the sign of a formula."""
         match op:
             case "+":
                 return a + b
@@ -240,6 +249,7 @@ class _Book:
         return (bool(places), min(places, default=0), str(expression))
 
     def sum_of(self, expression: sympy.Expr) -> Tree:
+        """A sum as a tree, what is taken away at its end."""
         terms = sorted(expression.args, key=lambda t: (t.could_extract_minus_sign(), self.rank(t)))
         total = self.tree(terms[0])
         for term in terms[1:]:
@@ -248,6 +258,7 @@ class _Book:
         return total
 
     def product_of(self, expression: sympy.Expr) -> Tree:
+        """A product or quotient as a tree."""
         if expression.could_extract_minus_sign():
             return Negative(self.tree(-expression))
         roots = _broken_powers(expression)
@@ -269,6 +280,7 @@ class _Book:
         return _quotient(product, bottom, self)
 
     def chain(self, factors: Sequence[sympy.Expr]) -> Tree:
+        """Factors multiplied one after the other."""
         first, *rest = sorted(factors, key=self.rank)
         product = self.tree(first)
         for factor in rest:
@@ -276,6 +288,7 @@ class _Book:
         return product
 
     def power_of(self, expression: sympy.Expr) -> Tree:
+        """A power or a root as a tree."""
         base, exponent = expression.args
         if exponent.is_Rational and exponent < 0:
             return Binary("/", Number(Fraction(1)), self.tree(base**-exponent))
@@ -290,7 +303,7 @@ def _broken_powers(product: sympy.Expr) -> list[sympy.Pow]:
     return [power for power in powers if abs(power.exp) == abs(powers[0].exp)]
 
 
-def _quotient(top: Tree, bottom: sympy.Expr, book: _Book) -> Tree:
+def _quotient(top: Tree, bottom: sympy.Expr, book: Book) -> Tree:
     if bottom == 1:
         return top
     return Binary("/", top, book.chain(sympy.Mul.make_args(bottom)))

@@ -6,7 +6,7 @@ code, before anything is parsed. Of that, only pages whose HTML differs are prin
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -23,11 +23,12 @@ from generator.workflows.manifest import (
 from generator.workflows.sources_of import Part, Snapshot, parts_of
 
 if TYPE_CHECKING:  # loaded only once there is something to print
-    from generator.workflows.press import Done
+    from generator.workflows.press import Done, Job
     from generator.workflows.sheets import Product
 
 NO_CARDS = "no rig cards: no stock of shop.yaml is as strong as the weakest column of a card"
-KINDS = ("booklets", "sheets", "sign-offs", "cards", "leaflet", "guides")
+Tell = Callable[[int, int], None]
+KINDS = ("booklets", "phone", "sheets", "sign-offs", "cards", "leaflet", "guides")
 
 
 @dataclass
@@ -44,15 +45,18 @@ class Built:
         return sum(file.pages for made in self.made.values() for file in made.files)
 
 
-def build(curriculum: Path, out: Path, what: Sequence[str] = ()) -> Built:
+def build(
+    curriculum: Path, out: Path, what: Sequence[str] = (), tell: Tell = lambda done, all: None
+) -> Built:
     """Bring the printed things of those kinds up to date; of all kinds when none is named.
 
-    Raises Faults when the curriculum has any, and Refusal for an unknown kind or a page that
-    can't be printed. Whatever ends it, every file is whole, old or new.
+    `tell` hears how many of all that was out of date is done, each time a thing is. Raises Faults
+    when the curriculum has any, and Refusal for an unknown kind or a page that can't be printed.
+    Whatever ends it, every file is whole, old or new.
     """
     kinds = _kinds(what)
+    work = _Work(curriculum, out, read_manifest(out), tell)
     parts = [part for part in parts_of(curriculum) if part.kind in kinds]
-    work = _Work(curriculum, out, read_manifest(out))
     stale = [part for part in parts if not work.is_fresh(part)]
     if stale:
         work.print_parts(stale)
@@ -71,11 +75,12 @@ def _kinds(what: Sequence[str]) -> frozenset[str]:
 class _Work:
     """A build under way: what is kept of the last one, and what becomes of it."""
 
-    def __init__(self, curriculum: Path, out: Path, kept: dict[str, Entry]) -> None:
-        self.curriculum, self.out, self.kept = curriculum, out, kept
+    def __init__(self, curriculum: Path, out: Path, kept: dict[str, Entry], tell: Tell) -> None:
+        self.curriculum, self.out, self.kept, self.tell = curriculum, out, kept, tell
         self.before = Snapshot(curriculum)  # an edit made meanwhile counts next time
         self.built = Built()
         self.pages: dict[str, str] = {}  # digests of the pages in the press, by product
+        self.in_press: dict[str, tuple[Part, Product]] = {}
 
     def is_fresh(self, part: Part) -> bool:
         entry = self.kept.get(part.id)
@@ -83,37 +88,45 @@ class _Work:
 
     def print_parts(self, stale: list[Part]) -> None:
         """Make the pages of the parts and print those that differ; remember what is done."""
-        from generator.reading.curriculum import read_curriculum
         from generator.workflows.press import run_off
-        from generator.workflows.sheets import has_cards, products
+        from generator.workflows.sheets import has_cards, products, read_drawable
 
-        read = read_curriculum(self.curriculum)
+        read = read_drawable(self.curriculum)
         known = products(read)
         if not has_cards(read) and any(part.kind == "cards" for part in stale):
             self.built.notes.append(NO_CARDS)
         wanted = {part: [p for p in known.values() if part.makes(p.kind, p.id)] for part in stale}
-        made = {part: self.still_right(part, wanted[part]) for part in stale}
-        left = {p.id: (part, p) for part in stale for p in wanted[part] if p.id not in made[part]}
+        made: dict[Part, dict[str, Made]] = {part: {} for part in stale}
+        total = sum(map(len, wanted.values()))
         try:
-            for done in run_off([product.job(self.out) for _, product in left.values()]):
-                part, product = left[done.job.id]
+            for done in run_off(self.jobs(wanted, made)):
+                part, product = self.in_press[done.job.id]
                 made[part][product.id] = self.note(product, done)
+                self.tell(sum(map(len, made.values())), total)
         finally:
             for part in stale:
                 if len(made[part]) == len(wanted[part]):
                     self.kept[part.id] = Entry(self.before.key(part), made[part])
             write_manifest(self.out, self.kept)
 
-    def still_right(self, part: Part, wanted: list[Product]) -> dict[str, Made]:
-        """The products whose page is the one that was printed, and lies there."""
-        before = self.kept[part.id].made if part.id in self.kept else {}
-        right: dict[str, Made] = {}
-        for product in wanted:
-            self.pages[product.id] = product.digest()
-            made = before.get(product.id)
-            if made and made.page == self.pages[product.id] and made.is_there(self.out):
-                right[product.id] = made
-        return right
+    def jobs(
+        self, wanted: dict[Part, list[Product]], made: dict[Part, dict[str, Made]]
+    ) -> Iterator[Job]:
+        """What has to be printed; what is right as it lies there is noted as `made`."""
+        for part, products in wanted.items():
+            for product in products:
+                if right := self.still_right(part, product):
+                    made[part][product.id] = right
+                else:
+                    self.in_press[product.id] = part, product
+                    yield product.job(self.out)
+
+    def still_right(self, part: Part, product: Product) -> Made | None:
+        """What was made of the product, if its page is the one that was printed and lies there."""
+        made = self.kept[part.id].made.get(product.id) if part.id in self.kept else None
+        self.pages[product.id] = product.digest()
+        fits = made and made.page == self.pages[product.id] and made.is_there(self.out)
+        return made if fits else None
 
     def note(self, product: Product, done: Done) -> Made:
         self.built.printed.append(product.id)

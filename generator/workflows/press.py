@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 import signal
-from collections.abc import Iterator, Sequence
-from concurrent.futures import Future, ProcessPoolExecutor, as_completed
+from collections.abc import Iterable, Iterator, Sequence
+from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor, as_completed
 from dataclasses import dataclass
+from itertools import chain
 from multiprocessing import cpu_count, get_context
 from pathlib import Path
 
 from generator.errors import Refusal
+from generator.memory import collect_rarely
 from generator.printing.impose import impose, page_count
 from generator.printing.pdf import Printed, Printer
 
@@ -38,20 +40,24 @@ ENOUGH = 250_000
 """Characters of HTML from which on starting other processes pays: some four seconds of work."""
 
 
-def run_off(jobs: Sequence[Job]) -> Iterator[Done]:
-    """Print the jobs, given longest first, and yield each as it is done.
+def run_off(jobs: Iterable[Job]) -> Iterator[Done]:
+    """Print the jobs, best given longest first, and yield each as it is done.
 
-    Raises Refusal, naming the document. Then, and when it is stopped by Ctrl-C, what has begun is
-    finished and yielded, and nothing new is begun.
+    Jobs may still be in the making: the first are printed meanwhile. Raises Refusal, naming the
+    document. Then, and when it is stopped by Ctrl-C, what has begun is finished and yielded, and
+    nothing new is begun.
     """
-    if len(jobs) < 2 or cpu_count() < 2 or sum(len(job.html) for job in jobs) < ENOUGH:
+    coming = iter(jobs)
+    first = list(_enough(coming))
+    if len(first) < 2 or cpu_count() < 2 or _length(first) < ENOUGH:
         printer = Printer()
-        yield from (_done(printer, job) for job in jobs)
+        yield from (_done(printer, job) for job in chain(first, coming))
         return
     with ProcessPoolExecutor(cpu_count(), get_context("spawn"), _start) as pool:
-        waiting = [pool.submit(_print, job) for job in jobs]
+        waiting: list[Future[Done]] = []
         told: set[Future[Done]] = set()
         try:
+            waiting.extend(pool.submit(_print, job) for job in chain(first, coming))
             for future in as_completed(waiting):
                 told.add(future)
                 yield future.result()
@@ -59,6 +65,24 @@ def run_off(jobs: Sequence[Job]) -> Iterator[Done]:
             pool.shutdown(cancel_futures=True)
             yield from (f.result() for f in waiting if f not in told and _went_well(f))
             raise
+        except BrokenExecutor as error:
+            raise Refusal(
+                "A printing process was ended from outside", "close other programs, then try again"
+            ) from error
+
+
+def _enough(jobs: Iterator[Job]) -> Iterator[Job]:
+    """The first jobs, until there is enough to do for several processes."""
+    length = 0
+    for count, job in enumerate(jobs, 1):
+        yield job
+        length += len(job.html)
+        if count > 1 and length >= ENOUGH:
+            return
+
+
+def _length(jobs: Sequence[Job]) -> int:
+    return sum(len(job.html) for job in jobs)
 
 
 def _went_well(future: Future[Done]) -> bool:
@@ -70,6 +94,7 @@ _printer: list[Printer] = []  # the one printer of a worker process
 
 def _start() -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the process that started us decides
+    collect_rarely()
     _printer.append(Printer())
 
 

@@ -1,0 +1,44 @@
+"""A class of 10, 100 and 1,000 papers with their keys: items and pages a second, and memory."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from pathlib import Path
+
+import pikepdf
+from timing import RIGPRIMER, ROOT, Ran, growth, ran
+
+CLASSES = (10, 100, 1_000)
+MODULE, ITEMS = "mixing", 24
+
+
+def main() -> None:
+    """Print the figures of each class, and how they grew."""
+    runs = {size: printed(size) for size in CLASSES}
+    for size, (taken, pages, largest) in runs.items():
+        print(
+            f"  {size} papers: {taken.seconds:.1f} s, {size * ITEMS / taken.seconds:.0f} items and "
+            f"{pages / taken.seconds:.0f} pages a second, at most {taken.megabytes:.0f} MB, "
+            f"{largest} pages in the largest file"
+        )
+    (few, many) = CLASSES[-2:]
+    print(f"  growth: {growth(runs[few][0].seconds, runs[many][0].seconds, many / few)}")
+
+
+def printed(size: int) -> tuple[Ran, int, int]:
+    """The run of the command, the pages it made, and those of its largest file."""
+    with tempfile.TemporaryDirectory() as folder:
+        shop = Path(folder)
+        shutil.copytree(ROOT / "curriculum", shop / "curriculum")
+        places = ["--curriculum", shop / "curriculum", "--records", shop / "records.sqlite3"]
+        where = [str(word) for word in [*places, "--out", shop / "build"]]
+        taken = ran([*RIGPRIMER, *where, "paper", MODULE, "--spare", str(size)])
+        pages = [page_count(path) for path in shop.rglob("*.pdf")]
+    return taken, sum(pages), max(pages)
+
+
+def page_count(path: Path) -> int:
+    """The pages of a PDF."""
+    with pikepdf.open(path) as pdf:
+        return len(pdf.pages)
