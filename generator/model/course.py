@@ -11,6 +11,7 @@ from generator.model.problem import Problem
 from generator.model.reaction import Reaction
 from generator.model.relation import Relation
 from generator.model.shop import Shop
+from generator.model.stated import Stated
 from generator.words import WRITTEN_IN
 
 if TYPE_CHECKING:  # a sheet may hold a caution
@@ -19,11 +20,15 @@ if TYPE_CHECKING:  # a sheet may hold a caution
 
 @dataclass(frozen=True)
 class Source:
-    """A published source and how it was read: seen, copy, practice or worked."""
+    """A published source and how it was read: seen, copy, practice or worked.
+
+    `checked` is the ISO date on which the entry was last gone over; "" for practice and worked.
+    """
 
     id: str
     title: str
     read: str
+    checked: str = ""
 
 
 @dataclass(frozen=True)
@@ -208,6 +213,7 @@ class Curriculum:
     sheets: dict[str, Sheet] = field(default_factory=dict)
     handouts: Handouts = field(default_factory=Handouts)
     reactions: dict[str, Reaction] = field(default_factory=dict)
+    stated: tuple[Stated, ...] = ()  # sentences of lessons that state numbers
 
     def before(self, module: Module) -> list[Module]:
         """Every module that must be passed before this one, each after what it requires itself."""

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 KINDS = (
     "joined",
@@ -27,11 +26,12 @@ KINDS = (
 )
 
 
-@dataclass(frozen=True)
-class Event:
+class Event(NamedTuple):
     """One fact. `seen` is the day it happened, `entered` when it was typed in (ISO texts).
 
     `number` is its place in the order of the record, given by the records, 0 before that.
+    A tuple, since a record of many years has hundreds of thousands of them. `data` is for
+    reading only: events that say the same share it.
     """
 
     kind: str
@@ -39,5 +39,5 @@ class Event:
     seen: str
     entered: str
     by: str = ""  # the trainer or owner who states it
-    data: dict[str, Any] = field(default_factory=dict)
+    data: dict[str, Any] = {}  # noqa: RUF012 (one for all, since nobody writes to it)
     number: int = 0

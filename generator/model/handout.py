@@ -46,6 +46,12 @@ class CardWords:
     meetings: tuple[Meeting, ...]
     spanish_read: bool = False
 
+    @property
+    def chart(self) -> dict[str, str]:
+        """The never-mix chart as a figure is drawn from it: names by id, letters by `one/other`."""
+        names = {name: said.en for name, said in self.families.items()}
+        return names | {f"{m.one}/{m.other}": m.letters for m in self.meetings}
+
     def between(self, one: str, other: str) -> str:
         """What comes of it when the two meet; "" where the chart has nothing."""
         pair = {one, other}
@@ -62,11 +68,11 @@ class Line:
 
 @dataclass(frozen=True)
 class LeafletPage:
-    """A page of the leaflet: a figure or the signs of what to wear, and few words."""
+    """A page of the leaflet: figures or the signs of what to wear, and few words."""
 
     title: Said
     lines: tuple[Line, ...]
-    picture: FigureRequest | None = None
+    pictures: tuple[FigureRequest, ...] = ()
     wear: tuple[str, ...] = ()
 
 

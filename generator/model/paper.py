@@ -58,5 +58,8 @@ class Result:
 
     @property
     def right(self) -> int:
-        """Items answered rightly; two halves make one, a last half makes none."""
+        """The score that is held against the cut: items answered rightly.
+
+        Two halves make one, a last half makes none, and a must-get never earns a half.
+        """
         return sum(2 * verdict.counts + verdict.half for verdict in self.verdicts) // 2

@@ -20,6 +20,24 @@ class Wash:
 
 
 @dataclass(frozen=True)
+class HeadSetting:
+    """Marks of a head's three valves, and what each leg gave meanwhile, all in one unit."""
+
+    marks: str
+    stock: Fraction
+    water: Fraction
+    soap: Fraction
+
+
+@dataclass(frozen=True)
+class Head:
+    """The draw-down of a rig's own mixing head, on an ISO date."""
+
+    measured: str
+    settings: tuple[HeadSetting, ...]
+
+
+@dataclass(frozen=True)
 class Rig:
     """A truck or trailer with its tanks and pumps."""
 
@@ -46,6 +64,7 @@ class Rig:
     gvwr_lb: Fraction | None = None  # most the loaded vehicle may weigh, from its door plate
     empty_lb: Fraction | None = None  # with gear, without water, stock and crew
     fill_marks: tuple[Fraction, ...] = ()  # gal painted on the tank a batch is mixed in
+    head: Head | None = None  # None: batches only
 
     @property
     def usable_gal(self) -> Fraction:

@@ -17,6 +17,8 @@ from generator.model.problem import Problem
 from generator.model.reaction import Reaction
 from generator.model.relation import Relation
 from generator.model.shop import Shop
+from generator.reading.fields import require_id
+from generator.reading.files import is_hidden, plain_files
 from generator.reading.gather import Gathered
 from generator.reading.handouts import read_handouts
 from generator.reading.lesson_shapes import ModuleShape
@@ -60,11 +62,18 @@ def read_curriculum(folder: Path, language: str | None = None) -> Curriculum:
 
 
 def read_all(folder: Path, language: str | None = None) -> Reading:
-    """Everything in a folder that can be read, and every fault. Raises Refusal if it is none."""
+    """Everything in a folder that can be read, and every fault. Raises Refusal if it is none.
+
+    Nothing is read of a folder that holds anything but plain files.
+    """
     if not (folder / "shop.yaml").is_file():
         raise Refusal(
             f"there is no shop.yaml in {folder}", "name the folder with --curriculum, or run: start"
         )
+    try:
+        plain_files(folder)
+    except Faults as odd:
+        return Reading(None, odd.faults, {})
     gathered = Gathered(folder)
     curriculum = _Reader(folder, gathered).curriculum(language)
     faults = tuple(sorted(set(gathered.faults)))
@@ -73,6 +82,7 @@ def read_all(folder: Path, language: str | None = None) -> Reading:
 
 def read_shop_alone(folder: Path) -> Shop:
     """The shop's settings without any lesson. Raises Faults."""
+    plain_files(folder)
     gathered = Gathered(folder)
     document = gathered.document(folder / "shop.yaml")
     shop = read_shop(document, gathered) if document else None
@@ -98,12 +108,13 @@ class _Reader:
         table |= {f"reaction.{name}": words(r.balanced.text()) for name, r in reactions.items()}
         relations = self.relations(table, sources, reactions)
         problems = ProblemReader(self.gathered, table, relations, shop)
-        lessons = LessonReader(self.gathered, table, relations, sources)
+        sheets = SheetReader(self.gathered, table, shop, relations, sources)
+        handouts = read_handouts(self.folder, sheets)
+        lessons = LessonReader(self.gathered, table, relations, sources, handouts.card)
         modules = self.modules(lessons, problems)
         sums = self.sums(problems)
         self.check_requires(modules)
         self.check_ids(modules, sums)
-        sheets = SheetReader(self.gathered, table, shop, relations, sources)
         return Curriculum(
             shop,
             sources,
@@ -112,8 +123,9 @@ class _Reader:
             digest_of(self.folder),
             sums,
             sheets.folder(self.folder / "sheets"),
-            read_handouts(self.folder, sheets),
+            handouts,
             reactions,
+            tuple(lessons.stated),
         )
 
     def shop(self) -> Shop | None:
@@ -128,7 +140,10 @@ class _Reader:
         for name, data in self.gathered.entries(document) if document else ():
             with self.gathered.all_faults():
                 shape = validated(SourceShape, document, (name,), data)  # type: ignore[arg-type]
-                read[name] = Source(name, shape.title, shape.read)
+                read[name] = Source(name, shape.title, shape.read, shape.checked)
+                if shape.read in ("seen", "copy") and not shape.checked:
+                    next = "add checked: and the day you went over it, such as 2026-05-04"
+                    self.gathered.add(document, (name,), f"{name}: the date is missing", next)  # type: ignore[arg-type]
         return read
 
     def reactions(self, sources: dict[str, Source]) -> dict[str, Reaction]:
@@ -168,10 +183,11 @@ class _Reader:
     def modules(self, lessons: LessonReader, problems: ProblemReader) -> dict[str, Module]:
         read: dict[str, Module] = {}
         for path in sorted((self.folder / "modules").glob("*/module.yaml")):
-            document = self.gathered.document(path)
+            document = None if is_hidden(path, self.folder) else self.gathered.document(path)
             if document is None:
                 continue
-            with self.gathered.all_faults():
+            with self.gathered.at(document, ()):
+                require_id(path.parent.name)
                 shape = validated(ModuleShape, document, (), document.data)
                 reader = ModuleReader(self.gathered, path.parent, document, shape)
                 read[path.parent.name] = reader.module(lessons, problems)
@@ -218,7 +234,7 @@ def _required(name: str, modules: dict[str, Module]) -> set[str]:
 def digest_of(folder: Path) -> str:
     """A digest over every YAML file of a curriculum: names and bytes."""
     total = hashlib.sha256()
-    for path in sorted(folder.rglob("*.yaml")):
+    for path in plain_files(folder, ".yaml"):
         total.update(path.relative_to(folder).as_posix().encode() + b"\0")
         total.update(hashlib.sha256(path.read_bytes()).digest())
     return total.hexdigest()[:16]

@@ -8,6 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from generator.errors import Fault, Faults, Refusal, nearest
+from generator.reading.fields import require_id
+from generator.reading.files import shown
 from generator.reading.nodes import Document, Path_, read_document
 from generator.reading.overlay import overlaid, read_overlay
 from generator.words import WRITTEN_IN
@@ -23,15 +25,11 @@ class Gathered:
         self.documents: dict[str, Document] = {}  # as they are written
         self.language = WRITTEN_IN
 
-    def shown(self, path: Path) -> str:
-        """A path as messages print it, from the shop folder down."""
-        return f"{self.root.name}/{path.relative_to(self.root).as_posix()}"
-
     def document(self, path: Path) -> Document | None:
         """The document in a file, in the language wanted; None when its faults were gathered."""
-        shown = self.shown(path)
+        name = shown(path, self.root)
         with self.all_faults():
-            document = self.documents[shown] = read_document(path, shown)
+            document = self.documents[name] = read_document(path, name)
             beside = path.with_name(f"{path.stem}.{self.language}.yaml")
             return self.translated(document, beside) if beside.is_file() else document
         return None
@@ -42,7 +40,7 @@ class Gathered:
 
     def translated(self, document: Document, beside: Path) -> Document:
         """The document with the texts of its overlay. Raises Faults."""
-        overlay = read_document(beside, self.shown(beside))
+        overlay = read_document(beside, shown(beside, self.root))
         found = read_overlay(document, overlay, self.language)
         self.faults += found.faults
         return overlaid(document, found, self.language)
@@ -53,10 +51,13 @@ class Gathered:
 
     def entries(self, document: Document) -> list[tuple[str, Any]]:
         """The names and values of a file that holds nothing else; a fault if it holds more."""
-        if isinstance(document.data, dict):
-            return list(document.data.items())
-        self.add(document, (), "the file should hold names with values", "write name: on a line")
-        return []
+        if not isinstance(document.data, dict):
+            self.add(document, (), "the file should hold names with values", "write name: on a line")
+            return []
+        for name in document.data:
+            with self.at(document, (name,)):
+                require_id(name)
+        return list(document.data.items())
 
     def add(self, document: Document, path: Path_, what: str, next: str) -> None:
         """Gather one fault."""

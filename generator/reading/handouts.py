@@ -86,11 +86,12 @@ def _leaflet(document: Document, reader: SheetReader) -> tuple[LeafletPage, ...]
     pages = []
     for n, page in enumerate(shape.pages):
         lines = tuple(Line(Said(x.en, x.es), x.blank) for x in page.lines)
-        picture = None
-        with reader.gathered.at(document, ("pages", n, "picture")):
-            picture = _picture(page.picture, reader) if page.picture else None
+        pictures: list[FigureRequest] = []
+        for place, each in enumerate(page.pictures):
+            with reader.gathered.at(document, ("pages", n, "pictures", place)):
+                pictures.append(_picture(each, reader))
         reader.gathered.place("leaflet", str(n), document, ("pages", n))
-        pages.append(LeafletPage(_said(page.title), lines, picture, tuple(page.wear)))
+        pages.append(LeafletPage(_said(page.title), lines, tuple(pictures), tuple(page.wear)))
     return tuple(pages)
 
 
@@ -103,10 +104,7 @@ def _number(text: str, reader: SheetReader) -> Fraction:
     """A number, or one of the shop's. Raises Refusal."""
     if not text.startswith("shop."):
         return exact.number(text)
-    found = looked_up(text, reader.table)
-    if len(found.values) != 1:
-        raise Refusal(f'"{text}" is not one number', "name one of its values")
-    return found.values[0]
+    return looked_up(text, reader.table).one(text)
 
 
 def _said(shape: SaidShape) -> Said:

@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from generator.reading.fields import Blank, Flag, Id, NameText, Number, Text, Whole
+from generator.reading.fields import Blank, Count, Days, Flag, Id, NameText, Number, Text, Whole
 from generator.reading.shapes import Shape
 
 
@@ -107,12 +107,12 @@ class LessonShape(Shape):
 class PaperShape(Shape):
     """What a paper of the module holds."""
 
-    write_in: Whole
-    choice: Whole
+    write_in: Count
+    choice: Count
     cut: Whole
-    tries: Whole = 2
-    days_between: Whole = 1
-    practice: Whole = 0
+    tries: Count = 2
+    days_between: Days = 1
+    practice: Count = 0
     must: Annotated[list[Id], Field(max_length=5)] = Field(default=[])
     strip: list[Id] = Field(default=[])
     exception: Flag = True

@@ -20,16 +20,21 @@ from generator.model.course import (
     Question,
     Source,
 )
+from generator.model.handout import CardWords
 from generator.model.relation import Relation
+from generator.model.stated import Stated
 from generator.reading.gather import Gathered
 from generator.reading.lesson_shapes import FigureShape, LessonShape, NumberShape, QuestionShape
 from generator.reading.lookups import ABSENT, Setting, Table, filled, in_each, looked_up
 from generator.reading.nodes import Document, Path_
+from generator.reading.stated import stated_in
 from generator.reading.validate import validated
 from generator.solving.answer import work
 from generator.words import answer_word
 
 OPTIONS = 3
+CHART = "families"
+"""The figure that is drawn from the never-mix chart of the rig card."""
 
 _ROUNDED = {"nearest": exact.half_up, "down": exact.down, "up": exact.up}
 
@@ -43,16 +48,21 @@ class LessonReader:
         table: Table,
         relations: dict[str, Relation],
         sources: dict[str, Source],
+        card: CardWords | None = None,
     ) -> None:
         self.gathered, self.table = gathered, table
         self.relations, self.sources = relations, sources
+        self.chart = card.chart if card else {}
+        self.stated: list[Stated] = []  # of every lesson read
 
     def read(self, document: Document, module: str, name: str) -> Lesson | None:
         """The lesson of one document; its faults are gathered."""
         with self.gathered.at(document, ()):
             shape = validated(LessonShape, document, (), document.data)
             self.gathered.place("lesson", f"{module}/{name}", document, ())
-            return _One(self, document, module, name, shape).lesson()
+            one = _One(self, document, module, name, shape)
+            self.stated += stated_in(module, name, shape, document, one.table)
+            return one.lesson()
         return None
 
 
@@ -135,11 +145,7 @@ class _One:
         if text not in table and not text.startswith("shop."):
             return exact.number(text)
         found = looked_up(text, table)
-        if found.absent:
-            return None
-        if len(found.values) != 1:
-            raise Refusal(f'"{text}" is not one number', "name one of its values")
-        return found.values[0]
+        return None if found.absent else found.one(text)
 
     def cautions(self) -> tuple[Caution, ...]:
         read: list[Caution] = []
@@ -166,7 +172,8 @@ class _One:
             self.reader.gathered.place(
                 "figure", f"{self.module}/{self.name}/{place}", self.document, path
             )
-            return FigureRequest(shape.figure, caption, alt, dict(numbers))
+            chart = self.reader.chart if shape.figure == CHART else {}
+            return FigureRequest(shape.figure, caption, alt, {**numbers, **chart})
         return None
 
     def question(self, place: int, shape: QuestionShape) -> Question | None:

@@ -46,6 +46,12 @@ class Setting:
         """The text in a language."""
         return self.others.get(language, self.text)
 
+    def one(self, name: str) -> Fraction:
+        """The number, for whoever looked it up under that name. Raises Refusal unless it is one."""
+        if len(self.values) != 1:
+            raise Refusal(f'"{name}" is not one number', "name one of its values")
+        return self.values[0]
+
     @property
     def absent(self) -> bool:
         """Whether it is about a rig or a stock that this shop does not have."""
@@ -76,6 +82,11 @@ def _has_such(name: str, table: Table) -> bool:
     return last in _UNMEASURED[Rig] or re.sub(r"\d+", "1", name, count=1) in table
 
 
+def names_in(text: str) -> list[str]:
+    """The names of all look-ups in a text, each once, in their order."""
+    return list(dict.fromkeys(found.strip() for found in _BRACED.findall(text)))
+
+
 def filled(
     text: str, table: Table, left: frozenset[str] = frozenset(), language: str = WRITTEN_IN
 ) -> str:
@@ -89,8 +100,7 @@ def filled(
 
 
 def _filled_line(line: str, table: Table, left: frozenset[str], language: str) -> str | None:
-    names = {found.strip() for found in _BRACED.findall(line)} - left
-    found = {name: looked_up(name, table) for name in names}
+    found = {name: looked_up(name, table) for name in names_in(line) if name not in left}
     if any(setting.absent for setting in found.values()):
         return None
     texts = {name: setting.said(language) for name, setting in found.items()}

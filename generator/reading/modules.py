@@ -4,17 +4,21 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from generator.errors import Fault, nearest
 from generator.model.course import Blueprint, Change, Lesson, Module, SignOff, SkillLine
 from generator.model.problem import Problem
 from generator.reading.gather import Gathered
 from generator.reading.lesson_shapes import ModuleShape
-from generator.reading.lessons import LessonReader
 from generator.reading.nodes import Document
-from generator.reading.problems import ProblemReader
+
+if TYPE_CHECKING:
+    from generator.reading.lessons import LessonReader
+    from generator.reading.problems import ProblemReader
 
 
 def item_ids(module: Module) -> list[tuple[str, str]]:
@@ -35,23 +39,35 @@ class ModuleReader:
 
     def module(self, lessons: LessonReader, problems: ProblemReader) -> Module:
         """The module, its faults gathered."""
-        shape = self.shape
         self.gathered.place("module", self.name, self.document, ())
-        read = tuple(lesson for name in shape.lessons if (lesson := self.lesson(lessons, name)))
+        listed = self.shape.lessons
+        read = [lesson for name in listed if (lesson := self.lesson(lessons, name))]
         drawn = self.problems(problems)
+        module = replace(
+            self.outline(read),
+            digest=_digest_of_texts(self.texts),
+            problems=drawn,
+            changed=self.changed(listed),
+        )
+        self.check_paper(module)
+        self.check_named_problems(module)
+        return module
+
+    def outline(self, lessons: Sequence[Lesson]) -> Module:
+        """What module.yaml itself says of the module with these lessons."""
+        shape = self.shape
         listed = {"must": tuple(shape.paper.must), "strip": tuple(shape.paper.strip)}
-        paper = shape.paper.model_dump() | listed
-        module = Module(
+        return Module(
             id=self.name,
             title=shape.title,
             short=shape.short,
             aim=shape.aim,
             edition=shape.edition,
             wording=shape.wording,
-            digest=_digest_of_texts(self.texts),
-            lessons=read,
-            problems=drawn,
-            blueprint=Blueprint(**paper),
+            digest="",
+            lessons=tuple(lessons),
+            problems=(),
+            blueprint=Blueprint(**shape.paper.model_dump() | listed),
             sign_off=SignOff(
                 tuple(SkillLine(x.id, x.do, x.look, x.must) for x in shape.signoff.lines),
                 shape.signoff.per_rig,
@@ -61,11 +77,7 @@ class ModuleReader:
             may_passed=shape.may.passed,
             may_not_yet=shape.may.not_yet,
             covers=shape.covers,
-            changed=self.changed(shape.lessons),
         )
-        self.check_paper(module)
-        self.check_named_problems(module)
-        return module
 
     def lesson(self, reader: LessonReader, name: str) -> Lesson | None:
         """A lesson that the module lists; None once its fault is gathered."""

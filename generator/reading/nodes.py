@@ -1,22 +1,26 @@
 """YAML as plain text with places: every scalar stays text, every value keeps its line.
 
 Built from the parser's events, so nothing is ever constructed from a tag, and a file that means
-harm (aliases, tags, depth, size) is refused before it costs anything.
+harm (aliases, tags, depth, size, signs that nobody sees) is refused before it costs anything.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sized
 from dataclasses import dataclass, field
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
 import yaml
 
 from generator.errors import Fault, Faults
+from generator.reading.files import LARGEST
+from generator.reading.printable import unprintable
+from generator.reading.unseen import unseen_in
 from generator.words import WRITTEN_IN
 
-LARGEST, DEEPEST = 1_000_000, 30  # bytes of a file, levels of nesting
+DEEPEST, MOST_ENTRIES, LONGEST = 30, 1000, 20_000  # levels, entries in one, letters of a text
 Path_ = tuple[str | int, ...]
 _LOADER = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
@@ -52,8 +56,29 @@ class Document:
 
 def read_document(path: Path, shown: str) -> Document:
     """The document in a file; `shown` is its name in messages. Raises Faults."""
+    return parse_text(_text(path, shown), shown)
+
+
+def read_first(path: Path, shown: str) -> tuple[str, str]:
+    """The first name of a file and the text at it, the rest unread; "" where it is no plain text.
+
+    Raises Faults when the file can't be read at all.
+    """
+    events = yaml.parse(_text(path, shown), Loader=_LOADER)
     try:
-        raw = path.read_bytes()
+        _, _, start, *entry = islice(events, 5)
+    except (yaml.YAMLError, ValueError):
+        return "", ""
+    texts = [e.value for e in entry if isinstance(e, yaml.ScalarEvent) and not e.tag]
+    if not isinstance(start, yaml.MappingStartEvent) or len(texts) < 2:
+        return "", ""
+    return (texts[0], texts[1]) if texts[1].isprintable() else ("", "")
+
+
+def _text(path: Path, shown: str) -> str:
+    try:
+        with path.open("rb") as file:
+            raw = file.read(LARGEST + 1)
         text = raw.decode("utf-8-sig")
     except OSError as trouble:
         reason = trouble.strerror or "can't be read"
@@ -62,7 +87,7 @@ def read_document(path: Path, shown: str) -> Document:
         line = raw[: trouble.start].count(b"\n") + 1
         what = "the file is not UTF-8 text"
         raise Faults([Fault(shown, line, what, "save it as UTF-8")]) from trouble
-    return parse_text(text, shown)
+    return text
 
 
 def parse_text(text: str, shown: str) -> Document:
@@ -71,6 +96,9 @@ def parse_text(text: str, shown: str) -> Document:
         raise Faults([Fault(shown, 0, "the file is too large", f"{LARGEST} characters at most")])
     document = Document(shown)
     builder = _Builder(document)
+    builder.faults += [Fault(shown, n + 1, *_unseen(s)) for n, s in unseen_in(text, "\r\t")]
+    if builder.faults:
+        raise Faults(builder.faults)
     try:
         builder.build(yaml.parse(text, Loader=_LOADER))
     except yaml.MarkedYAMLError as trouble:
@@ -88,6 +116,10 @@ def _syntax_fault(shown: str, line: int, trouble: yaml.MarkedYAMLError) -> Fault
     reason = (trouble.problem or "a syntax error").replace("\t", "a tab")
     hint = "check the spaces at the start of the line, the colon, and put quotes round the text"
     return Fault(shown, line, f"not readable as YAML: {reason}", hint)
+
+
+def _unseen(sign: str) -> tuple[str, str]:
+    return f"a sign that nobody sees ({sign})", "delete it, and type again what stands around it"
 
 
 def _line(event: yaml.Event) -> int:
@@ -128,6 +160,22 @@ class _Builder:
             self.fault(event, "an alias or anchor (* or &)", "write the value out, or quote it")
         elif (tag := getattr(event, "tag", None)) not in (None, "!"):
             self.fault(event, f"an explicit tag ({tag})", "remove the tag")
+        if isinstance(event, yaml.ScalarEvent):  # as "\e", or the text would not be parsed at all
+            for _, sign in unseen_in(event.value):
+                self.fault(event, *_unseen(sign))
+            if len(event.value) > LONGEST:
+                self.fault(event, "the text is too long", f"{LONGEST} letters is the limit")
+                return
+            block = event.style in ("|", ">")  # its text starts a line below
+            for below, what, next in unprintable(event.value):
+                line = _line(event) + below + block
+                self.faults.append(Fault(self.document.file, line, what, next))
+
+    def count(self, event: yaml.Event, read: Sized) -> None:
+        """One more entry. Raises Faults when that is more than anybody wrote by hand."""
+        if len(read) >= MOST_ENTRIES:
+            self.fault(event, "too many entries", f"{MOST_ENTRIES} in one list is the limit")
+            raise Faults(self.faults)
 
     def mapping(self, events: Iterator[yaml.Event], path: Path_) -> dict[str, Any]:
         result: dict[str, Any] = {}
@@ -139,6 +187,7 @@ class _Builder:
             name = key.value
             if name in result:
                 self.fault(key, f'"{name}" stands here twice', "keep one of the two")
+            self.count(key, result)
             result[name] = self.value(next(events), events, (*path, name))
             self.document.lines[(*path, name)] = _line(key)
         return result
@@ -146,5 +195,6 @@ class _Builder:
     def sequence(self, events: Iterator[yaml.Event], path: Path_) -> list[Any]:
         result: list[Any] = []
         while not isinstance(event := next(events), yaml.SequenceEndEvent):
+            self.count(event, result)
             result.append(self.value(event, events, (*path, len(result))))
         return result

@@ -34,11 +34,8 @@ class ProblemReader:
 
     def read(self, document: Document, module: str, lessons: Iterable[str]) -> tuple[Problem, ...]:
         """Every problem of the document that could be read."""
-        if not isinstance(document.data, dict):
-            self.gathered.add(document, (), "the file should hold names with values", "write name:")
-            return ()
         problems: list[Problem] = []
-        for name, data in document.data.items():
+        for name, data in self.gathered.entries(document):
             with self.gathered.at(document, (name,)):
                 shape = validated(ProblemShape, document, (name,), data)
                 before = len(self.gathered.faults)

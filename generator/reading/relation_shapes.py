@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Discriminator, Field, Tag
 
-from generator.reading.fields import Blank, Flag, Id, NameText, Number, Text, Values
+from generator.reading.fields import Blank, Day, Flag, Id, NameText, Number, Text, Values
 from generator.reading.shapes import Shape
 
 
@@ -16,6 +16,7 @@ class SourceShape(Shape):
 
     title: Text
     read: Literal["seen", "copy", "practice", "worked"]
+    checked: Day = ""  # wanted for what was published
 
 
 class QuantityShape(Shape):
@@ -63,8 +64,8 @@ class ReactionShape(Shape):
     """An entry of reactions.yaml."""
 
     title: Text
-    from_: Annotated[list[Text], Field(min_length=1, alias="from")]
-    to: Annotated[list[Text], Field(min_length=1)]
+    from_: Annotated[list[Text], Field(min_length=1, max_length=8, alias="from")]
+    to: Annotated[list[Text], Field(min_length=1, max_length=8)]
     sources: Annotated[list[Id], Field(min_length=1)]
 
 

@@ -104,7 +104,7 @@ class _Reader:
     def default(self, name: str, unit: Unit) -> Fraction | None:
         """The shop's own number under that name, if it has one. Raises Refusal."""
         found = looked_up(name, self.table)
-        return None if found.absent else convert(found.values[0], found.unit, unit)
+        return None if found.absent else convert(found.one(name), found.unit, unit)
 
     def constants(self) -> dict[str, Constant]:
         read: dict[str, Constant] = {}
@@ -118,9 +118,8 @@ class _Reader:
         """A number with its unit, written out or from chemistry. Raises Refusal."""
         if isinstance(stated, ConstantShape):
             return chemical_constant(name, stated, self.reactions)
-        found = re.fullmatch(r"(\S+)(?:\s+(.+))?", stated)
-        assert found  # the text is not blank
-        return Constant(name, exact.number(found[1]), parse_unit(found[2] or "1"))
+        number, *unit = stated.split(maxsplit=1)
+        return Constant(name, exact.number(number), parse_unit(*unit or ["1"]))
 
     def formula(self, path: Path_, text: str, parse: Any, known: list[str]) -> Comparison | None:
         with self.gathered.at(self.document, self.at(*path)):
@@ -148,13 +147,16 @@ class _Reader:
                     sizes = tuple(sorted(self.setting(shape.up)))
                     read[name] = Whole(sizes=sizes, word=shape.else_)
                 else:
-                    read[name] = Whole(step=exact.number(shape.up))
+                    read[name] = Whole(step=_step(shape.up))
         return read
 
     def setting(self, name: str) -> tuple[Fraction, ...]:
         if name not in self.table:
             raise Refusal(f'"{name}" is not in shop.yaml', nearest(name, self.table))
-        return self.table[name].values
+        values = self.table[name].values
+        if not values or min(values) <= 0:
+            raise Refusal(f'"{name}" holds no sizes', "name a list such as shop.ladders")
+        return values
 
     def example(self, place: int, data: dict[str, Any]) -> WorkedValue | None:
         with self.gathered.at(self.document, self.at("examples", place)):
@@ -170,7 +172,7 @@ class _Reader:
                 if isinstance(text, str) and re.fullmatch(r"[a-z][a-z-]*", text):
                     word = (key, text)
                 else:
-                    values[key] = exact.number(text if isinstance(text, str) else "")
+                    values[key] = _number(text)
             return WorkedValue(values, self.rows(data.get("rows")), word, source)
         return None
 
@@ -178,7 +180,21 @@ class _Reader:
         if data is None:
             return {}
         width = len(self.shape.rows)
-        if not isinstance(data, list) or any(len(row) != width for row in data):
+        listed = isinstance(data, list) and all(isinstance(row, list) for row in data)
+        if not listed or any(len(row) != width for row in data):
             raise Refusal(f"each row needs {width} numbers", "write rows: [[6, 5], [2, 15]]")
-        table = [[exact.number(cell) for cell in row] for row in data]
+        table = [[_number(cell) for cell in row] for row in data]
         return {name: tuple(r[n] for r in table) for n, name in enumerate(self.shape.rows)}
+
+
+def _number(data: Any) -> Fraction:
+    """The number at a place where anything may stand. Raises Refusal."""
+    return exact.number(data if isinstance(data, str) else "")
+
+
+def _step(text: str) -> Fraction:
+    """The size of a whole unit. Raises Refusal."""
+    step = exact.number(text)
+    if step <= 0:
+        raise Refusal(f'"{text}" is not above 0', "write 1")
+    return step

@@ -238,7 +238,7 @@ class LeafletPageShape(Shape):
     """A page of the leaflet."""
 
     title: SaidShape
-    picture: PictureShape | None = None
+    pictures: Annotated[list[PictureShape], Field(max_length=2)] = Field(default=[])
     wear: list[Id] = Field(default=[])
     lines: Annotated[list[LineShape], Field(max_length=6)] = Field(default=[])
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from fractions import Fraction
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -31,6 +32,7 @@ from generator.model.sheet import (
 )
 from generator.model.shop import Shop
 from generator.reading import sheet_shapes as shapes
+from generator.reading.fields import require_id
 from generator.reading.gather import Gathered
 from generator.reading.lookups import Table, filled
 from generator.reading.nodes import Document, Path_
@@ -40,6 +42,10 @@ from generator.solving.explain import formula_line
 
 PER_MARK = 5
 """Millimeters to write on for each underscore of a blank."""
+ACROSS = {"upright": 177, "sideways": 246}
+"""Millimeters between the margins, on the narrower of letter and A4."""
+PER_LETTER, GAP = Fraction(17, 10), 3
+"""Millimeters that a letter of a column's head takes, and the air on both sides of it."""
 _BLANK = re.compile(r"(__+)")
 _USUAL = "______"
 
@@ -66,6 +72,7 @@ class SheetReader:
             if document is None:  # broken, or the texts of another language
                 continue
             with self.gathered.at(document, ()):
+                require_id(path.stem)
                 read[path.stem] = self.sheet(document, path.stem)
         return read
 
@@ -74,7 +81,7 @@ class SheetReader:
         shape = validated(shapes.SheetShape, document, (), document.data)
         self.gathered.place("sheet", name, document, ())
         self.check_sources(document, ("sources",), shape.sources)
-        one = _One(self, document)
+        one = _One(self, document, ACROSS[shape.page])
         return Sheet(
             id=name,
             title=one.text(("title",), shape.title),
@@ -105,8 +112,8 @@ class SheetReader:
 class _One:
     """One sheet under way."""
 
-    def __init__(self, reader: SheetReader, document: Document) -> None:
-        self.reader, self.document = reader, document
+    def __init__(self, reader: SheetReader, document: Document, across: int) -> None:
+        self.reader, self.document, self.across = reader, document, across
 
     def text(self, path: Path_, text: str | None) -> str:
         with self.reader.gathered.at(self.document, path):
@@ -157,6 +164,7 @@ class _One:
         self.check_size((*path, "rows"), shape.rows + len(shape.first), 60)
         widths = [column.width for column in shape.table]
         columns = tuple(Column(*each) for each in zip(heads, widths, strict=True))
+        self.check_heads((*path, "table"), columns)
         first = self.texts((*path, "first"), shape.first)
         return Ruled(title, columns, shape.rows, shape.height, first)
 
@@ -164,6 +172,16 @@ class _One:
         if not 0 < value <= most:
             what = f"{path[-1]}: {value} is not above 0 and at most {most}"
             self.reader.gathered.add(self.document, path, what, "write another number")
+
+    def check_heads(self, path: Path_, columns: Sequence[Column]) -> None:
+        """A fault for each column that is narrower than the longest word of its head."""
+        whole = sum(column.width for column in columns)
+        for n, column in enumerate(columns):
+            word = max(column.head.split(), key=len)
+            if whole > 0 and column.width / whole * self.across < PER_LETTER * len(word) + GAP:
+                what = f'the column "{column.head}" is too narrow for its head'
+                next = "give it more width, shorten the word, or use fewer columns"
+                self.reader.gathered.add(self.document, (*path, n), what, next)
 
     def write(self, path: Path_, title: str, shape: shapes.WriteShape) -> Block:
         self.check_size((*path, "lines"), shape.lines, 40)

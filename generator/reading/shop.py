@@ -4,14 +4,26 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from generator.model.shop import Lapse, Limits, Rig, Rules, Shop, StockTest, Wash
+from generator.model.shop import (
+    Head,
+    HeadSetting,
+    Lapse,
+    Limits,
+    Rig,
+    Rules,
+    Shop,
+    StockTest,
+    Wash,
+)
 from generator.reading.gather import Gathered
 from generator.reading.nodes import Document
-from generator.reading.shop_shapes import RigShape, RulesShape, ShopShape, WashShape
+from generator.reading.shop_shapes import HeadShape, RigShape, RulesShape, ShopShape, WashShape
 from generator.reading.validate import validated
 
 MOST_MARKS = 5
 """Fill marks of a tank: more lines than this on a card and people read the wrong one."""
+MOST_SETTINGS, LONGEST_MARKS = 12, 12
+"""Settings of a head, and the signs that a box of the card has room for."""
 
 
 def read_shop(document: Document, gathered: Gathered) -> Shop:
@@ -25,7 +37,7 @@ def read_shop(document: Document, gathered: Gathered) -> Shop:
         stock=tuple(shape.stock),
         jug_mark_gal=shape.jug_mark_gal,
         washes=tuple(Wash(id=name, **dict(wash)) for name, wash in shape.washes.items()),
-        rigs=tuple(Rig(id=name, **dict(rig)) for name, rig in shape.rigs.items()),
+        rigs=tuple(_rig(name, rig) for name, rig in shape.rigs.items()),
         ladders=tuple(shape.ladders),
         rules=_rules(shape.rules),
         limits=Limits(**dict(shape.limits)),
@@ -34,6 +46,14 @@ def read_shop(document: Document, gathered: Gathered) -> Shop:
         copy_to=shape.copy_to,
         spanish_checked=shape.spanish_checked,
     )
+
+
+def _rig(name: str, shape: RigShape) -> Rig:
+    return Rig(id=name, **dict(shape) | {"head": _head(shape.head) if shape.head else None})
+
+
+def _head(shape: HeadShape) -> Head:
+    return Head(shape.measured, tuple(HeadSetting(**dict(each)) for each in shape.settings))
 
 
 def _rules(shape: RulesShape) -> Rules:
@@ -85,3 +105,27 @@ def _check_rig(name: str, rig: RigShape, document: Document, gathered: Gathered)
     if len(rig.fill_marks) > MOST_MARKS or any(mark <= 0 for mark in rig.fill_marks):
         what = f"fill_marks should be 1 to {MOST_MARKS} marks above 0"
         gathered.add(document, ("rigs", name, "fill_marks"), what, "write those used most")
+    if rig.head:
+        _check_head(name, rig.head, document, gathered)
+
+
+def _check_head(name: str, head: HeadShape, document: Document, gathered: Gathered) -> None:
+    where = ("rigs", name, "head")
+    if not head.measured:
+        what = "the head has no day on which it was measured"
+        gathered.add(document, where, what, "write measured: 2026-04-20")
+    if len(head.settings) > MOST_SETTINGS:
+        what = f"{len(head.settings)} settings of a head"
+        gathered.add(document, where, what, f"keep the {MOST_SETTINGS} used most")
+    seen: set[str] = set()
+    for place, each in enumerate(head.settings):
+        at = (*where, "settings", place)
+        if each.stock <= 0 or each.water <= 0 or each.soap < 0:
+            what = "stock and water must both have run out, or it is no draw-down"
+            gathered.add(document, at, what, "measure again: one unit for all three legs")
+        if len(each.marks) > LONGEST_MARKS:
+            what = f'"{each.marks}" has more than {LONGEST_MARKS} signs'
+            gathered.add(document, at, what, "write marks such as 3-8-1: stock, water, soap")
+        if each.marks in seen:
+            gathered.add(document, at, f'"{each.marks}" stands there twice', "keep one of the two")
+        seen.add(each.marks)

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from generator.model.shop import Limits
-from generator.reading.fields import Blank, Day, Flag, Id, Number, Share, Text, Whole
+from generator.reading.fields import Blank, Day, Days, Flag, Id, Number, Share, Text
 from generator.reading.shapes import Shape
 
 
@@ -21,6 +21,22 @@ class WashShape(Shape):
     coverage: Number | None = None
     dwell_from: Number | None = None
     dwell_to: Number | None = None
+
+
+class HeadSettingShape(Shape):
+    """A setting of a mixing head, and what each leg gave."""
+
+    marks: Text
+    stock: Number
+    water: Number
+    soap: Number = Fraction(0)
+
+
+class HeadShape(Shape):
+    """The draw-down of a mixing head."""
+
+    measured: Day
+    settings: Annotated[list[HeadSettingShape], Field(min_length=1)]
 
 
 class RigShape(Shape):
@@ -48,6 +64,7 @@ class RigShape(Shape):
     gvwr_lb: Number | None = None
     empty_lb: Number | None = None
     fill_marks: tuple[Number, ...] = ()
+    head: HeadShape | None = None
 
 
 class StockTestShape(Shape):
@@ -91,9 +108,9 @@ class LapseShape(Shape):
 class RulesShape(Shape):
     """Clocks of the record, in days, and what lapses a clearance."""
 
-    renewal_days: Whole = 365
-    grace_days: Whole = 14
-    away_days: Whole = 90
+    renewal_days: Days = 365
+    grace_days: Days = 14
+    away_days: Days = 90
     lapse: LapseShape = LapseShape()
 
 

@@ -10,7 +10,8 @@ from typing import Any
 import pytest
 
 from generator.errors import Refusal
-from generator.model.course import Question
+from generator.model.course import Curriculum, Question
+from generator.model.item import LETTERS
 from generator.printing.booklet import booklet_html, quiz
 
 Pages = Callable[[str], Any]
@@ -118,8 +119,36 @@ def test_sources_say_how_they_were_read(pages: Pages) -> None:
     booklet = pages("booklet")
     last = booklet.text(len(booklet))
 
-    assert "read in the source itself" in last
+    assert "read in the source; checked May 4, 2026" in last
     assert "common practice of the trade; no authority found" in last
+
+
+def test_the_right_option_is_given_away_by_neither_length_nor_place(
+    curriculum: Curriculum,
+) -> None:
+    lessons = [lesson for module in curriculum.modules.values() for lesson in module.lessons]
+    quizzes = [quiz(q) for lesson in lessons for q in lesson.questions if q.options]
+    longest = [
+        max(each.options, key=lambda option: len(option.text)).right
+        and len({len(option.text) for option in each.options}) == 3
+        for each in quizzes
+    ]
+
+    assert sum(longest) < len(quizzes) / 4
+    for letter in LETTERS[:3]:
+        share = [each.answer for each in quizzes].count(letter) / len(quizzes)
+        assert 0.27 < share < 0.40, letter
+
+
+def test_every_caution_has_sources_and_those_that_were_published_a_day(
+    curriculum: Curriculum,
+) -> None:
+    lessons = [lesson for module in curriculum.modules.values() for lesson in module.lessons]
+    cautions = [caution for lesson in lessons for caution in lesson.cautions]
+    cited = {curriculum.sources[id_] for caution in cautions for id_ in caution.sources}
+
+    assert [caution.id for caution in cautions if not (caution.sources and caution.call)] == []
+    assert [s.id for s in cited if (s.read in ("seen", "copy")) != bool(s.checked)] == []
 
 
 def test_the_same_page_twice_is_the_same_text(samples: ModuleType) -> None:

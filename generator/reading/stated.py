@@ -1,0 +1,100 @@
+"""Numbers with units in texts, and the sentences of a lesson that state them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from contextlib import suppress
+from fractions import Fraction
+
+from generator.errors import Refusal
+from generator.maths import exact
+from generator.maths.units import parse_unit, spoken
+from generator.model.stated import Origin, Stated
+from generator.reading.lesson_shapes import LessonShape
+from generator.reading.level import sentences
+from generator.reading.lookups import Table, filled, looked_up, names_in
+from generator.reading.nodes import Document, Path_
+
+_STATED = re.compile(
+    r"(?<![\w.,/:{])(\d+ \d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?)[ -]?"
+    r"(%|°F|fl oz/gal|sq ft/gal|fl oz|sq ft|[A-Za-z]+)"
+)
+_EACH = re.compile(r"(fl oz|sq ft)(?: of \w+)? (?:a|per|to the|for each|each) gal(?:lon)?\b")
+_FLOWS = re.compile(r"gal(?:lons)? (?:a|per|each) min(?:ute)?\b")
+_PLACE = re.compile(r" (?:\d|(?:the|a|an|all|any|each|one|every)\b)")  # 3 in 10, 3 in the van
+_TABLE = re.compile(r"((?:^[ \t]*\|.*(?:\n|\Z))+)", re.MULTILINE)
+_RULE = re.compile(r"[\s|:-]+")
+_LOOSE = re.compile(r' (?=[.,;:!?])|(?<=^["“(]) ')  # a blank that bold letters left behind
+
+
+def stated(text: str) -> Iterator[tuple[str, str, Fraction]]:
+    """Each number with a unit in a text: as written, the unit's own name, the value."""
+    plain = _FLOWS.sub("gpm", _EACH.sub(r"\1/gal", text))
+    for found in _STATED.finditer(plain):
+        if found[2] == "in" and _PLACE.match(plain, found.end()):
+            continue
+        unit = spoken(found[2], parse_unit("gal"))
+        if unit is None:
+            continue
+        try:
+            yield found[0], unit.text, exact.number(found[1].replace(",", ""))
+        except Refusal:  # such as 1/0
+            continue
+
+
+def sayings(text: str) -> Iterator[str]:
+    """The sentences of a text in Markdown, without its signs; a table is one.
+
+    >>> list(sayings("Wait **5 min**. Go.\\n\\n| At | Wait |\\n|---|---|\\n| 120 °F | 5 min |"))
+    ['Wait 5 min.', 'Go.', 'At, Wait: 120 °F, 5 min.']
+    """
+    for piece in _TABLE.split(text):
+        found = [_as_sentence(piece)] if piece.lstrip().startswith("|") else sentences(piece)
+        yield from (_LOOSE.sub("", saying) for saying in found)
+
+
+def _as_sentence(table: str) -> str:
+    rows = [row for row in table.splitlines() if not _RULE.fullmatch(row)]
+    plain = [re.sub(r"[*`]", "", row).strip().strip("|").split("|") for row in rows]
+    head, *others = (", ".join(cell.strip() for cell in cells) for cells in plain)
+    return f"{head}: {'; '.join(others)}."
+
+
+def stated_in(
+    module: str, lesson: str, shape: LessonShape, document: Document, table: Table
+) -> Iterator[Stated]:
+    """Every sentence of the points, steps and cautions that states a number.
+
+    `table` holds the numbers of the lesson too; what can't be looked up is left to others to tell.
+    """
+    relations = {name: number.relation for name, number in shape.numbers.items()}
+    for path, kind, title, text, sources in _texts(shape):
+        for raw in sayings(text):
+            with suppress(Refusal):
+                said = filled(raw, table, language=document.language(path))
+                numbers = tuple(dict.fromkeys(written for written, _, _ in stated(said)))
+                if numbers:
+                    origins = tuple(_origins(raw, table, relations, document.language(path)))
+                    yield Stated(
+                        module, lesson, kind, title, said, numbers, origins, tuple(sources)
+                    )
+
+
+def _texts(shape: LessonShape) -> Iterator[tuple[Path_, str, str, str, Sequence[str]]]:
+    """Path, kind, title, text and own sources of all that may state a number."""
+    for n, caution in enumerate(shape.cautions):
+        for text in (caution.title, caution.happens, caution.do, caution.call):
+            yield ("cautions", n), caution.signal, caution.title, text, caution.sources
+    for n, point in enumerate(shape.points):
+        yield ("points", n, "text"), "point", point.title, point.text, ()
+    for n, step in enumerate(shape.steps):
+        yield ("steps", n), "step", "", step, ()
+
+
+def _origins(text: str, table: Table, relations: dict[str, str], language: str) -> Iterator[Origin]:
+    """What each look-up of a text stands for: a setting of the shop, or a relation."""
+    for name in names_in(text):
+        found = looked_up(name, table)
+        if found.values and (name in relations or name.startswith("shop.")):
+            yield Origin(found.said(language), relations.get(name, name))
