@@ -14,7 +14,6 @@ from fractions import Fraction
 from math import gcd, lcm
 
 from generator.errors import Refusal, nearest
-from generator.maths.solve import null_space
 
 WEIGHTS = {
     name: Fraction(weight)
@@ -37,7 +36,8 @@ WEIGHTS = {
         "Zn": "65.38",
     }.items()
 }
-_PIECE = re.compile(r"([A-Z][a-z]?)(\d*)|(\()|\)(\d*)")
+LONGEST = 80
+_PIECE = re.compile(r"([A-Z][a-z]?)([0-9]{0,3})|(\()|\)([0-9]{0,3})")
 _SMALL = str.maketrans("0123456789", "₀₁₂₃₄₅₆₇₈₉")
 
 
@@ -46,6 +46,8 @@ def atoms(formula: str) -> Counter[str]:
 
     Raises Refusal for an element not in the table, and for brackets that do not pair.
     """
+    if len(formula) > LONGEST:
+        raise Refusal(f"the formula is {len(formula)} characters long", f"{LONGEST} is the limit")
     stack: list[Counter[str]] = [Counter()]
     place = 0
     while place < len(formula):
@@ -123,6 +125,8 @@ def balance(reactants: Sequence[str], products: Sequence[str]) -> Balanced:
     elements = sorted(set().union(*counts))
     signs = [1] * len(reactants) + [-1] * len(products)
     rows = [[sign * count[e] for sign, count in zip(signs, counts, strict=True)] for e in elements]
+    from generator.maths.solve import null_space  # sympy: not wanted by whoever balances nothing
+
     found = null_space(rows)
     if len(found) != 1:
         what = "can't be balanced" if not found else "balances in more than one way"

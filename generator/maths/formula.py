@@ -8,12 +8,12 @@ and exponents keep a hostile text from costing time or memory.
 from __future__ import annotations
 
 import ast
-import warnings
 from collections.abc import Iterable
 from fractions import Fraction
 
 from generator.errors import Refusal, nearest
 from generator.maths import exact
+from generator.maths.grammar import expression
 from generator.maths.trees import Binary, Call, Comparison, Name, Negative, Number, Tree, walk
 
 LONGEST, MOST_NODES, DEEPEST, MOST_EXPONENT = 200, 80, 16, 12
@@ -87,12 +87,10 @@ def _body(text: str) -> ast.expr:
         raise Refusal(f'"{text}" holds a letter or sign outside a-z', "use * / - and plain letters")
     if "^" in text:
         raise Refusal(f'"{text}" uses ^', "write ** for a power")
-    try:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore")  # a text such as 1(2) only warns, and is refused below
-            return ast.parse(text.strip(), mode="eval").body
-    except (SyntaxError, ValueError, RecursionError, MemoryError) as trouble:
-        raise Refusal(f'"{text}" is not a formula', "check brackets and signs") from trouble
+    body = expression(text)
+    if body is None:
+        raise Refusal(f'"{text}" is not a formula', "check brackets and signs")
+    return body
 
 
 class _Reader:

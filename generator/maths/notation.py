@@ -12,7 +12,7 @@ from generator.words import WRITTEN_IN, words
 _SIGN = {"+": " + ", "-": " − ", "*": " × ", "/": " ÷ "}
 _RANK = {"+": 1, "-": 1, "*": 2, "/": 2, "**": 4}
 _COMPARE = {"==": "=", "!=": "≠", "<=": "≤", ">=": "≥"}
-_RAISED = {Fraction(2): "²", Fraction(3): "³"}
+_RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
 
 
 def written(tree: Tree, name: Callable[[str], str] = str, language: str = WRITTEN_IN) -> str:
@@ -67,9 +67,11 @@ def _power(left: Tree, right: Tree, name: Callable[[str], str], language: str) -
     base = _written(left, name, 5, language)
     if " " in base and not base.startswith("("):
         base = f"({base})"
-    if isinstance(right, Number) and right.value in _RAISED:
-        return base + _RAISED[right.value]
     exponent = _written(right, name, 0, language)
+    if exponent.isdecimal():
+        return base + exponent.translate(_RAISED)
+    if exponent.isalpha():  # a name, which ^ would make look like a code
+        return f"({words(language)['working']['power'].format(base=base, exponent=exponent)})"
     plain = isinstance(right, Number | Name) and "/" not in exponent
     return f"{base}^{exponent}" if plain else f"{base}^({exponent})"
 

@@ -16,6 +16,7 @@ from functools import lru_cache
 
 from generator.errors import Refusal, nearest
 from generator.maths import exact
+from generator.maths.grammar import expression
 from generator.words import WRITTEN_IN, words
 
 Powers = tuple[tuple[str, Fraction], ...]
@@ -78,6 +79,7 @@ _COMPOUND = {
     "1": "",
     "fraction": "",
 }
+MOST_EXPONENT = 12
 UNIT_NAMES = frozenset(_ATOMS) | frozenset(_COMPOUND)
 
 
@@ -116,13 +118,13 @@ def parse_unit(text: str) -> Unit:
     if text in ("%", "1", "fraction"):
         return Unit(text, (("%", Fraction(1)),) if text == "%" else ())
     safe = re.sub(r"\bin\b", "inch", text)  # `in` is a word of Python's own
-    try:
-        body = ast.parse(safe, mode="eval").body if len(text) <= 100 else None
-    except (SyntaxError, ValueError, RecursionError):
-        body = None
+    body = expression(safe) if len(text) <= 100 else None
     if body is None:
         raise Refusal(f'"{text}" is not a unit', "write it like gal, ft/min or lb/gal")
-    return Unit(text, _parts(body, safe))
+    parts = _parts(body, safe)
+    if any(abs(exponent) > MOST_EXPONENT for _, exponent in parts):
+        raise Refusal(f'"{text}" has too high a power', f"{MOST_EXPONENT} is the limit")
+    return Unit(text, parts)
 
 
 def _parts(node: ast.expr, text: str) -> Powers:

@@ -111,7 +111,7 @@ def printed(outcome: Outcome) -> Callable[[str], str]:
         column, _, row = name.partition("#")
         held = outcome.env[column]
         value = held[int(row)] if isinstance(held, tuple) else held
-        if value.denominator in (3, 6, 7, 9, 11, 12):  # 1/3 reads better than 0.3333
+        if value.denominator in (3, 6, 12):  # 1/3 reads better than 0.3333, 2/7 no better
             return f"({mixed_text(value)})"
         return f"({number_text(value)})" if value < 0 else number_text(value)
 
