@@ -9,7 +9,6 @@ from itertools import groupby
 from generator.model.board import Board
 from generator.model.shop import Shop
 from generator.model.standing import WORKING
-from generator.printing.environment import render
 from generator.words import WRITTEN_IN, words
 
 _STOPPED = ("lapsed", "suspended")
@@ -42,8 +41,14 @@ FEW = 8
 """With more people as well, whoever may work has one date only: the day it is next due."""
 
 
+ROOMY = 5
+"""With no more people than that the sentences and what is missing are larger."""
+
+
 def board_html(shop: Shop, board: Board) -> str:
     """The board as HTML, on its side."""
+    from generator.printing.environment import render  # templates: the screen needs none
+
     return render(
         "board.html",
         shop,
@@ -52,6 +57,7 @@ def board_html(shop: Shop, board: Board) -> str:
         heads=heads(board.modules),
         with_rigs=any(", " in name for name in board.modules),
         crowded=len(board.modules) > CROWDED,
+        roomy=len(board.rows) <= ROOMY,
         tight=len(board.modules) > CROWDED and len(board.rows) > FEW,
         means=MEANS,
         label=label,

@@ -69,9 +69,12 @@ def _environment(language: str) -> Environment:
 
 @lru_cache(maxsize=1)
 def _markdown() -> MarkdownIt:
-    """CommonMark and tables, without HTML; without headings, whose order is the page's own."""
+    """CommonMark and tables, without HTML, and without what would lead out of the page.
+
+    Headings have an order that is the page's own.
+    """
     made = MarkdownIt("commonmark", {"html": False}).enable("table")
-    made.disable(["heading", "lheading"])
+    made.disable(["heading", "lheading", "link", "autolink", "image", "reference"])
     made.add_render_rule("th_open", _column_head)
     return made
 

@@ -6,8 +6,8 @@ import hashlib
 import re
 import unicodedata
 
-_UNSEEN = ("Cc", "Cf", "Cs", "Zl", "Zp")
-_JOINERS = "\u200c\u200d"  # they shape letters and emoji, and turn nothing round
+from generator.reading.unseen import is_unseen
+
 LONGEST = 40
 
 
@@ -17,12 +17,8 @@ def one_line(text: str) -> str:
     >>> one_line("two\\nlines\\u202e")
     'two lines'
     """
-    plain = "".join(" " if sign.isspace() else "" if _unseen(sign) else sign for sign in text)
+    plain = "".join(" " if sign.isspace() else "" if is_unseen(sign) else sign for sign in text)
     return " ".join(plain.split())
-
-
-def _unseen(sign: str) -> bool:
-    return unicodedata.category(sign) in _UNSEEN and sign not in _JOINERS
 
 
 def file_stem(name: str) -> str:

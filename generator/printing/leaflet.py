@@ -14,7 +14,7 @@ from generator.printing.pictograms import pictogram
 def leaflet_html(shop: Shop, pages: Sequence[LeafletPage], spanish_read: bool = False) -> str:
     """The leaflet as HTML. Raises Refusal for a figure or sign that can't be drawn."""
     drawn = [
-        picture(figures.draw(page.picture.figure, page.picture.numbers)) if page.picture else ""
+        [(picture(figures.draw(each.figure, each.numbers)), each.alt) for each in page.pictures]
         for page in pages
     ]
     worn = [[(name, pictogram(name)) for name in page.wear] for page in pages]

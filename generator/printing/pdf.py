@@ -21,13 +21,8 @@ from urllib.request import url2pathname
 
 from generator import __version__
 from generator.errors import Refusal
-from generator.printing.stylesheet import (
-    FONTS,
-    STYLES,
-    letters_of_font,
-    standing_alone,
-    stylesheet,
-)
+from generator.printing.stylesheet import STYLES, standing_alone, stylesheet
+from generator.words.letters import FONTS, lacking
 
 # Any fixed moment will do: without one, the fonts in a PDF carry the time they were cut down.
 _FIXED_MOMENT = "1767225600"
@@ -62,7 +57,6 @@ class Printer:
     def __init__(self, pictures: Path | None = None) -> None:
         os.environ.setdefault("SOURCE_DATE_EPOCH", _FIXED_MOMENT)
         self._folders = [STYLES, FONTS, *([pictures.resolve()] if pictures else [])]
-        self._cache: dict[str, Any] = {}
         self._weasyprint = _weasyprint()
         if self._weasyprint:
             self._start()
@@ -79,19 +73,26 @@ class Printer:
         typeset = f"Pango {number // 10000}.{number // 100 % 100}.{number % 100}"
         return f"{named}, WeasyPrint {self._weasyprint.__version__}, {typeset}"
 
-    def write(self, html: str, path: Path) -> Printed:
-        """Print `html` to `path`, whole or not at all.
+    def write(self, html: str, path: Path, most: int = 0) -> Printed:
+        """Print `html` to `path`, whole or not at all; on so many pages at `most`, where given.
 
         Without Pango the page is written as HTML beside it instead, and a note says how to get
-        PDF. Raises Refusal when the page has a fault or the file can't be written.
+        PDF. What is meant for a screen (`.html`) is written as it is. Raises Refusal when the page
+        has a fault or the file can't be written.
         """
+        if path.suffix == ".html":
+            write_whole(path, html.encode())
+            return Printed(path)
         if not self._weasyprint:
             page = path.with_suffix(".html")
             write_whole(page, standing_alone(html).encode())
             return Printed(page, (_no_pango(page),))
         with _heard() as complaints:
-            pdf = self._pdf(html)
+            pdf, pages = self._pdf(html)
         notes = _notes("The page", complaints)
+        if most and pages > most:
+            what = f"it comes to {pages} pages, {most} at most"
+            raise Refusal(what, "use fewer lines, fewer pictures or shorter words")
         write_whole(path, pdf)
         return Printed(path, (*notes, *_strangers(html)))
 
@@ -108,18 +109,24 @@ class Printer:
             )
         _notes("The stylesheet", complaints)
 
-    def _pdf(self, html: str) -> bytes:
+    def _pdf(self, html: str) -> tuple[bytes, int]:
+        """The PDF, and the number of its pages."""
         page = self._weasyprint.HTML(
             string=html, base_url=f"{self._folders[-1].as_uri()}/", url_fetcher=self._fetcher
         )
+        pages: list[int] = []
+
+        def finish(document: Any, pdf: Any) -> None:
+            pages.append(len(document.pages))
+            _scope_heads(document, pdf)
+
         pdf: bytes = page.write_pdf(
             stylesheets=[self._styles],
             font_config=self._fonts,
-            cache=self._cache,
             pdf_variant="pdf/ua-1",
-            finisher=_scope_heads,
+            finisher=finish,
         )
-        return pdf
+        return pdf, pages[-1]
 
 
 def _weasyprint() -> Any:
@@ -190,21 +197,27 @@ def _notes(what: str, complaints: Sequence[str]) -> tuple[str, ...]:
 
 def _strangers(html: str) -> tuple[str, ...]:
     """A note on characters that would come from some other font, or as a box."""
-    odd = sorted(set(html) - letters_of_font() - {"\n"})
+    odd = lacking(html)
     if not odd:
         return ()
     return (f"not in the font, may print as a box: {' '.join(odd)}. Write it another way.",)
 
 
+def _for_the_owner(name: str, flags: int) -> int:
+    return os.open(name, flags, 0o600)
+
+
 def write_whole(path: Path, content: bytes) -> None:
     """Write beside `path`, then put it in its place: nobody ever finds half a file.
 
-    Raises Refusal when that can't be done.
+    It is its owner's alone to read: keys hold answers, slips and files hold names. Raises Refusal
+    when that can't be done.
     """
     part = path.with_name(f".{path.name}.{os.getpid()}.part")
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        part.write_bytes(content)
+        with open(part, "wb", opener=_for_the_owner) as file:
+            file.write(content)
         part.replace(path)
     except OSError as error:
         raise Refusal(

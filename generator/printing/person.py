@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from generator.model.file import PersonFile, Trail
 from generator.model.shop import Shop
-from generator.printing.board import label
+from generator.printing.board import MEANS, label
 from generator.printing.environment import render
 from generator.words import WRITTEN_IN
 
@@ -16,6 +16,7 @@ def person_html(shop: Shop, file: PersonFile) -> str:
         shop,
         file=file,
         label=label,
+        means=MEANS,
         days=days,
         trainers=trainers_in(file),
         language=WRITTEN_IN,

@@ -1,7 +1,8 @@
 """The rig card: one rig's mixes on the front, what to do in an emergency on the back.
 
 Every amount is worked by the relations `batch`, `soap` and `water-first`, then rounded to the side
-that can't be too strong: stock and soap down, water down, made up to the fill mark at the end.
+that can't be too strong: stock and soap down, water down, made up to the fill mark at the end. A
+setting of the head comes from that rig's own draw-down by `three-way`, never above the wash.
 """
 
 from __future__ import annotations
@@ -11,7 +12,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from hashlib import blake2b
-from itertools import groupby
 
 from generator.errors import Refusal
 from generator.maths.amounts import mixed_text, number_text
@@ -19,7 +19,7 @@ from generator.maths.exact import down, up
 from generator.model.course import Source
 from generator.model.handout import CardWords
 from generator.model.relation import Relation
-from generator.model.shop import Rig, Shop, Wash
+from generator.model.shop import Head, HeadSetting, Rig, Shop, Wash
 from generator.printing.environment import render
 from generator.printing.pictograms import pictogram
 from generator.solving.answer import work
@@ -31,6 +31,8 @@ USUAL_MARKS = tuple(map(Fraction, (10, 25, 50)))
 """Gallons; for a rig whose fill marks nobody has written into shop.yaml."""
 
 WORN = ("goggles", "shield", "gloves", "apron", "boots")
+FRONT, DENSE = 12, Fraction(29, 2)
+"""Lines that a front has room for, and set closer; a line of the head takes half the height."""
 Relations = Mapping[str, Relation]
 
 
@@ -54,18 +56,50 @@ class Row:
 
 
 @dataclass(frozen=True)
+class HeadCell:
+    """Marks to set the head to, and what it puts on the wall."""
+
+    marks: str
+    strength: Fraction  # %, as worked
+
+
+@dataclass(frozen=True)
+class Lot:
+    """What a card says of one wash; `head` has a cell for each column, or none at all."""
+
+    wash: Wash
+    rows: tuple[Row, ...]
+    head: tuple[HeadCell | None, ...]
+
+    @property
+    def lines(self) -> Fraction:
+        """Its height on the card, in rows."""
+        return len(self.rows) + Fraction(bool(self.head), 2)
+
+
+@dataclass(frozen=True)
 class RigCard:
     """The front of a card, as numbers; `number` changes when any of them does."""
 
     rig: Rig
     columns: tuple[Fraction, ...]
-    rows: tuple[Row, ...]
+    lots: tuple[Lot, ...]
     number: str
 
     @property
-    def by_wash(self) -> list[list[Row]]:
-        """The rows of each wash together."""
-        return [list(rows) for _, rows in groupby(self.rows, lambda row: row.wash.id)]
+    def rows(self) -> list[Row]:
+        """Every row, from top to bottom."""
+        return [row for lot in self.lots for row in lot.rows]
+
+    @property
+    def fronts(self) -> list[list[Lot]]:
+        """The lots as they fit on fronts; nearly always there is one."""
+        fronts: list[list[Lot]] = [[]]
+        for lot in self.lots:
+            if fronts[-1] and sum(each.lines for each in (*fronts[-1], lot)) > DENSE:
+                fronts.append([])
+            fronts[-1].append(lot)
+        return fronts
 
 
 def rig_card(shop: Shop, rig: Rig, relations: Relations) -> RigCard:
@@ -76,14 +110,13 @@ def rig_card(shop: Shop, rig: Rig, relations: Relations) -> RigCard:
             f"no card for {rig.name}: the strongest stock is below {number_text(COLUMNS[-1])}%",
             "print the mix worksheet instead: rigprimer sheet mix-worksheet",
         )
-    rows = tuple(
-        _row(shop, wash, mark, columns, relations)
-        for wash in shop.washes
-        for mark in fill_marks(rig)
-    )
+    lots = tuple(_lot(shop, rig, wash, columns, relations) for wash in shop.washes)
+    rows = [row for lot in lots for row in lot.rows]
     said = repr([(r.wash.id, r.wash.strength, r.mark, r.soap, r.line_b, r.cells) for r in rows])
+    if rig.head:
+        said += repr((rig.head.measured, [lot.head for lot in lots]))
     digest = blake2b(f"{rig.id} {columns} {said}".encode(), digest_size=2).hexdigest()
-    return RigCard(rig, columns, rows, digest.upper())
+    return RigCard(rig, columns, lots, digest.upper())
 
 
 def columns_of(shop: Shop) -> tuple[Fraction, ...]:
@@ -95,6 +128,33 @@ def fill_marks(rig: Rig) -> tuple[Fraction, ...]:
     """The rig's own marks; without any, the usual ones that its water can fill."""
     usual = tuple(mark for mark in USUAL_MARKS if mark <= rig.usable_gal)
     return rig.fill_marks or usual or (rig.usable_gal,)
+
+
+def _lot(
+    shop: Shop, rig: Rig, wash: Wash, columns: tuple[Fraction, ...], relations: Relations
+) -> Lot:
+    rows = tuple(_row(shop, wash, mark, columns, relations) for mark in fill_marks(rig))
+    if rig.head is None:
+        return Lot(wash, rows, ())
+    head = rig.head
+    return Lot(wash, rows, tuple(_head_cell(head, wash, each, relations) for each in columns))
+
+
+def _head_cell(head: Head, wash: Wash, column: Fraction, relations: Relations) -> HeadCell | None:
+    """The strongest setting that is not above the wash; None where all are."""
+    found = [
+        HeadCell(each.marks, value)
+        for each in head.settings
+        if (value := _on_the_wall(each, column, relations)) <= wash.strength
+    ]
+    return max(found, key=lambda cell: cell.strength, default=None)
+
+
+def _on_the_wall(each: HeadSetting, column: Fraction, relations: Relations) -> Fraction:
+    given = {"stock": column, "bleach": each.stock, "water": each.water, "soap": each.soap}
+    value = work(relations["three-way"], given, "strength").value
+    assert value is not None
+    return value
 
 
 def _row(
@@ -151,6 +211,8 @@ def rig_card_html(
         worn=[(name, pictogram(name)) for name in WORN],
         amount=lambda value: mixed_text(value) if value.denominator <= 16 else number_text(value),
         percent=number_text,
+        wall=lambda value: number_text(up(value, Fraction(1, 100))),
+        dense=[sum(lot.lines for lot in front) > FRONT for front in card.fronts],
         families=list(words.families.items()),
         cited=[sources[id_] for id_ in cited],
     )

@@ -32,12 +32,14 @@ def slip_html(
     reads: Sequence[tuple[str, str]],
     fresh: Sequence[Item],
     today: str = "",
+    to_do: Sequence[str] = (),
     made: str = "",
 ) -> str:
     """The slip as HTML, the upper half of a page; `fresh` items to try stand below the fold.
 
     `reads` are (title of a lesson, where it stands); `today` is what the person may and may not
-    do now: without it the slip says what anyone may who has not passed. `made` says how many slips
+    do now: without it the slip says what anyone may who has not passed. `to_do` is what is missing
+    for the whole work. `made` says how many slips
     made how many of the misses. The working of the fresh items stands on a page of its own.
     """
     missed = [
@@ -56,6 +58,7 @@ def slip_html(
         fresh=fresh,
         made=made,
         today=today or module.may_not_yet,
+        to_do=to_do,
         key_text=key_text,
         language=result.paper.language,
     )

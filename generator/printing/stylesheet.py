@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from base64 import b64encode
 from collections.abc import Callable
-from functools import lru_cache
 from pathlib import Path
 
-import font_source_sans_pro
+from generator.words.letters import FONTS
 
 STYLES = Path(__file__).parent / "styles"
-FONTS = Path(font_source_sans_pro.font_directory)
 _SHEETS = (
     "base", "booklet", "paper", "key", "slip", "board", "sheet", "card", "leaflet", "guide", "fold",
-    "stats", "files", "large", "script",
+    "stats", "files", "large", "script", "list",
 )  # fmt: skip
 _FACES = (  # file, weight, style
     ("Regular", 400, "normal"),
@@ -31,23 +29,26 @@ def stylesheet(address: Callable[[Path], str]) -> str:
         f"font-style: {style}; src: url({address(FONTS / f'SourceSansPro-{file}.ttf')}); }}"
         for file, weight, style in _FACES
     )
-    sheets = ((STYLES / f"{name}.css").read_text("utf-8") for name in _SHEETS)
-    return "\n".join((*faces, *sheets))
+    return "\n".join((*faces, *map(_read, _SHEETS)))
 
 
 def standing_alone(html: str) -> str:
     """The page with styles and fonts inside it, ready for any browser."""
-    return html.replace("<head>", f"<head>\n<style>{stylesheet(_inside)}</style>", 1)
+    return _with_styles(html, f"{stylesheet(_inside)}\n{_read('browser')}")
+
+
+def for_phone(html: str) -> str:
+    """The page with its styles inside it in one column, in the phone's own font."""
+    return _with_styles(html, "\n".join(map(_read, (*_SHEETS, "phone"))))
+
+
+def _with_styles(html: str, styles: str) -> str:
+    return html.replace("<head>", f"<head>\n<style>{styles}</style>", 1)
+
+
+def _read(name: str) -> str:
+    return (STYLES / f"{name}.css").read_text("utf-8")
 
 
 def _inside(font: Path) -> str:
     return f"data:font/ttf;base64,{b64encode(font.read_bytes()).decode()}"
-
-
-@lru_cache(maxsize=1)
-def letters_of_font() -> frozenset[str]:
-    """Every character the font can print."""
-    from fontTools.ttLib import TTFont
-
-    with TTFont(FONTS / "SourceSansPro-Regular.ttf", lazy=True) as font:
-        return frozenset(map(chr, font.getBestCmap()))

@@ -52,7 +52,9 @@ SHOP = Shop(
 
 SOURCES = {
     "practice": Source("practice", "Common practice of the trade", "practice"),
-    "cdc": Source("cdc", "CDC, Best Practices for Environmental Cleaning, Appendix E", "seen"),
+    "cdc": Source(
+        "cdc", "CDC, Best Practices for Environmental Cleaning, Appendix E", "seen", "2026-05-04"
+    ),
     "niosh": Source("niosh", "NIOSH 96-118, carbon monoxide from small engines", "copy"),
     "worked": Source("worked", "Worked out here from the stated numbers", "worked"),
 }

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
+from functools import partial
 from pathlib import Path
 from types import ModuleType
 
@@ -16,11 +17,12 @@ from generator.printing.guide import guide_html
 from generator.printing.leaflet import leaflet_html
 from generator.printing.pdf import Printer
 from generator.printing.rig_card import rig_card, rig_card_html
+from generator.printing.safety_figures import safety_figures_html
 from generator.printing.sheets import sheet_html, sign_off_html
 
 SAMPLES = ("booklet", "paper", "key", "slip", "board")
 SHEETS = ("incident", "mix-log", "container-labels", "owner-checklist", "season-plan")
-OTHERS = ("half booklet", "sign-off", "card", "leaflet", "guide")
+OTHERS = ("half booklet", "sign-off", "card", "head card", "leaflet", "guide", "safety figures")
 
 
 def page_of(product: str, curriculum: Curriculum, samples: ModuleType) -> str:
@@ -32,13 +34,17 @@ def page_of(product: str, curriculum: Curriculum, samples: ModuleType) -> str:
     if product in SHEETS:
         return sheet_html(shop, curriculum.sheets[product], sources)
     assert curriculum.handouts.card
-    card = rig_card(shop, shop.rigs[0], curriculum.relations)
+    cards = [rig_card(shop, rig, curriculum.relations) for rig in shop.rigs]
+    card_html = partial(rig_card_html, shop, words=curriculum.handouts.card, sources=sources)
+    printed = date(2026, 4, 1)
     made: dict[str, Callable[[], str]] = {
         "sign-off": lambda: sign_off_html(shop, module),
         "guide": lambda: guide_html(shop, module),
         "leaflet": lambda: leaflet_html(shop, curriculum.handouts.leaflet),
-        "card": lambda: rig_card_html(
-            shop, card, curriculum.handouts.card, sources, date(2026, 4, 1)
+        "card": lambda: card_html(card=cards[0], printed=printed),
+        "head card": lambda: card_html(card=cards[1], printed=printed),
+        "safety figures": lambda: safety_figures_html(
+            shop, {module.id: module}, curriculum.stated, sources
         ),
         "half booklet": lambda: samples.booklet(half=True),
     }

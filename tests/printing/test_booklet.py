@@ -95,6 +95,32 @@ def test_no_box_is_torn_by_a_page_or_lies_over_another(kind: str, pages: Pages) 
     ] == []
 
 
+def test_no_row_of_a_table_stands_alone_on_its_page(
+    samples: ModuleType, lay_out: Callable[[str], Any]
+) -> None:
+    tables = [
+        replace(
+            samples.SHORT.points[0],
+            id=f"t{n}",
+            text="| Row | Is |\n|---|---|\n"
+            + "".join(f"| {n}:{m} | so |\n" for m in range(3 + n % 5)),
+        )
+        for n in range(50)
+    ]
+    lesson = replace(samples.SHORT, points=tuple(tables))
+    laid_out = lay_out(
+        booklet_html(
+            samples.SHOP, replace(samples.MODULE, lessons=(lesson,)), samples.SOURCES, {}, {}, {}
+        )
+    )
+    texts = [laid_out.text(page) for page in range(1, len(laid_out) + 1)]
+    rows = [[text.count(f" {n}:") for text in texts] for n in range(50)]
+
+    assert [sum(counts) for counts in rows] == [3 + n % 5 for n in range(50)]
+    assert any(len([count for count in counts if count]) == 2 for counts in rows)
+    assert not any(1 in counts for counts in rows)
+
+
 def test_the_sign_off_sheet_fits_a_page_with_ten_lines(
     samples: ModuleType, lay_out: Callable[[str], Any]
 ) -> None:

@@ -18,6 +18,17 @@ from generator.printing.environment import block, day, inline, joined, render
         ("<b>bold</b> & <script>", "<p>&lt;b&gt;bold&lt;/b&gt; &amp; &lt;script&gt;</p>\n"),
         ("{{ shop.name }} {% x %}", "<p>{{ shop.name }} {% x %}</p>\n"),
         ("# no heading", "<p># no heading</p>\n"),
+        ("![x](http://a.example/x.png)", "<p>![x](http://a.example/x.png)</p>\n"),
+        ("![x [y] z](x.png)", "<p>![x [y] z](x.png)</p>\n"),
+        ("![x]\n\n[x]: file:///etc/passwd", "<p>![x]</p>\n<p>[x]: file:///etc/passwd</p>\n"),
+        ("[a](http://a.example)", "<p>[a](http://a.example)</p>\n"),
+        ("<http://a.example>", "<p>&lt;http://a.example&gt;</p>\n"),
+        ("&#106;avascript: &lt;b&gt;", "<p>javascript: &lt;b&gt;</p>\n"),
+        (
+            '`"><img src=x onerror=y>`',
+            "<p><code>&quot;&gt;&lt;img src=x onerror=y&gt;</code></p>\n",
+        ),
+        ("```js\n<script>\n```", '<pre><code class="language-js">&lt;script&gt;\n</code></pre>\n'),
         ("over\n---", "<p>over</p>\n<hr />\n"),
     ],
 )

@@ -178,8 +178,8 @@ def test_the_file_holds_every_field(samples: ModuleType, lay_out: Callable[[str]
     for words in (
         "Mixing, Rig 1 ✓ yes 2026-02-02 2027-02-02",
         "a new sign-off on Rig 2",
-        "Batch, Soap; edition 2; in es; 45 min 2026-02-02, entered 2026-02-04 Mara 7",
-        "K7M-2QF, counted, edition 2, in es; written. 23 of 24, needed 22: passed.",
+        "Batch, Soap; edition 2; in Spanish; 45 min 2026-02-02, entered 2026-02-04 Mara 7",
+        "K7M-2QF, counted, edition 2, in Spanish; written. 23 of 24, needed 22: passed.",
         "Must-gets missed: acid.",
         "Rig 1. TOLD: Puts on goggles. Must.",
         "Mara named by Odile on 2026-01-05: six seasons.",

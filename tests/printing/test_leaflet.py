@@ -39,7 +39,7 @@ def test_both_languages_stand_on_every_page(curriculum: Curriculum, lay_out: Pag
 
 
 def test_most_pages_are_a_picture_and_three_lines_at_most(curriculum: Curriculum) -> None:
-    pictured = [page for page in curriculum.handouts.leaflet if page.picture or page.wear]
+    pictured = [page for page in curriculum.handouts.leaflet if page.pictures or page.wear]
 
     assert len(pictured) >= 7
     assert all(len([x for x in page.lines if not x.blank]) <= 3 for page in pictured)

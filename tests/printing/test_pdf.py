@@ -18,7 +18,8 @@ import pytest
 
 from generator.errors import Refusal
 from generator.printing.pdf import Printer
-from generator.printing.stylesheet import letters_of_font, standing_alone
+from generator.printing.stylesheet import standing_alone
+from generator.words.letters import letters_of_font
 
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
@@ -203,6 +204,7 @@ def test_a_page_standing_alone_fetches_nothing(samples: ModuleType) -> None:
 
     assert page.count("@font-face") == page.count("url(data:font/ttf;base64,") == 5
     assert ".slip" in page
+    assert ".running, .head { display: none }" in page  # a browser would print them on the page
     assert "file:" not in page
     assert "http" not in page
     assert page.index(".slip") < page.index("@page { size: letter; }")  # the page's own word last

@@ -82,3 +82,19 @@ def test_today_is_what_the_record_allows(samples: ModuleType) -> None:
     )
 
     assert "<b>Today:</b> Mix on Rig 1." in html
+
+
+def test_what_is_still_to_do_is_a_list(samples: ModuleType) -> None:
+    html = slip_html(
+        samples.SHOP, samples.MODULE, samples.result(), "Ada", (), (),
+        to_do=("be shown the data sheets of Rig 1", "be signed off on Rig 1"),
+    )  # fmt: skip
+
+    assert "<b>Still to do:</b>" in html
+    assert "<li>be shown the data sheets of Rig 1</li><li>be signed off on Rig 1</li>" in html
+
+
+def test_there_is_room_to_work_out_each_fresh_item(pages: Pages) -> None:
+    slip = pages("slip")
+
+    assert len(slip.boxes("room")) == len(slip.boxes("practice")) == 2

@@ -9,7 +9,7 @@ import pytest
 
 from generator.printing import signs
 from generator.printing.figures import pen
-from generator.printing.stylesheet import STYLES
+from generator.printing.stylesheet import STYLES, for_phone
 
 INK, PAPER = "#16242b", "#ffffff"
 NAMED = {"#fff": "#ffffff", "#000": "#000000"}
@@ -69,3 +69,10 @@ def test_the_alert_triangle_stands_beside_all_but_a_notice() -> None:
 
 def test_no_more_than_one_level_of_flex_or_grid() -> None:
     assert [s for s, rule in rules() if rule.get("display") in ("flex", "grid")] == []
+
+
+def test_a_page_for_the_phone_fetches_nothing() -> None:
+    html = for_phone("<html><head><title>x</title></head><body></body></html>")
+
+    assert "max-width: 40rem" in html
+    assert re.findall(r"url\(|@import|src=", html) == []

@@ -1,6 +1,12 @@
-"""The never-mix chart by family: which two must never meet, and what comes of it."""
+"""The never-mix chart by family: which two must never meet, and what comes of it.
+
+It is drawn from the chart of the rig card: a name for each family by its id, and the letters of
+what comes of a pair under `one/other`.
+"""
 
 from __future__ import annotations
+
+from textwrap import wrap
 
 from generator.printing.figures.pen import (
     FINE,
@@ -11,66 +17,14 @@ from generator.printing.figures.pen import (
     label,
     shape,
     sheet,
+    undrawable,
 )
 
-FAMILIES = (
-    "Bleach",
-    "Acids",
-    "Fluoride acids",
-    "Lye",
-    "Peroxide, percarbonate",
-    "Ammonia, animal waste",
-    "Quats",
-    "Citrus, solvents",
-    "Pool chlorine",
-    "Neutralizer",
-    "Bare aluminum, zinc",
-    "Fuel, oil",
-    "Glass",
-)
-NEVER = {
-    ("Bleach", "Acids"): "G",
-    ("Bleach", "Fluoride acids"): "G",
-    ("Bleach", "Lye"): "X",
-    ("Bleach", "Peroxide, percarbonate"): "PF",
-    ("Bleach", "Ammonia, animal waste"): "G",
-    ("Bleach", "Quats"): "G",
-    ("Bleach", "Citrus, solvents"): "GF",
-    ("Bleach", "Neutralizer"): "F",
-    ("Bleach", "Bare aluminum, zinc"): "GC",
-    ("Bleach", "Fuel, oil"): "F",
-    ("Acids", "Fluoride acids"): "G",
-    ("Lye", "Peroxide, percarbonate"): "PF",
-    ("Lye", "Ammonia, animal waste"): "G",
-    ("Lye", "Quats"): "X",
-    ("Lye", "Bare aluminum, zinc"): "GF",
-    ("Lye", "Fuel, oil"): "X",
-    ("Lye", "Glass"): "C",
-    ("Fluoride acids", "Glass"): "C",
-    ("Peroxide, percarbonate", "Ammonia, animal waste"): "X",
-    ("Peroxide, percarbonate", "Quats"): "X",
-    ("Peroxide, percarbonate", "Citrus, solvents"): "F",
-    ("Peroxide, percarbonate", "Bare aluminum, zinc"): "C",
-    ("Peroxide, percarbonate", "Fuel, oil"): "F",
-    **{
-        (acid, other): what
-        for acid in ("Acids", "Fluoride acids")
-        for other, what in (
-            ("Lye", "F"),
-            ("Peroxide, percarbonate", "F"),
-            ("Ammonia, animal waste", "GF"),
-            ("Quats", "X"),
-            ("Citrus, solvents", "X"),
-            ("Neutralizer", "G"),
-            ("Bare aluminum, zinc", "GC"),
-            ("Fuel, oil", "F"),
-        )
-    },
-    **{(other, "Pool chlorine"): "GFP" for other in FAMILIES[:12] if other != "Pool chlorine"},
-}
-"""Two families and the letters of what comes; a pair that is not here has no letter."""
+MOST = 16
+"""Families on one chart: more, and the letters leave their cells."""
 
-_LEFT, _TOP, _CELL = 158.0, 24.0, 25.4
+_LEFT, _TOP, _WHOLE = 158.0, 24.0, 330.2
+_WIDE, _SMALL = 22, 24  # letters of a name on one line, and on each of two in small type
 _RULE = "#909090"  # shows on black cells and on white ones
 _KEY = (
     ("G", "gas that poisons or burns"),
@@ -81,56 +35,77 @@ _KEY = (
 )
 
 
-def letters(one: str, other: str) -> str:
-    """What comes when two families meet; "" where the chart has no letter."""
-    return NEVER.get((one, other)) or NEVER.get((other, one)) or ""
-
-
 def draw(numbers: Numbers) -> str:
-    """Needs no numbers: thirteen families, each against each."""
-    bottom = _TOP + _CELL * len(FAMILIES)
-    return sheet(bottom + 84, [*_heads(), *_cells(), *_legend(bottom + 20)])
+    """Needs the chart. Raises Refusal when there is none, or it has too many families."""
+    names = {key: str(name) for key, name in numbers.items() if "/" not in key}
+    if not 2 <= len(names) <= MOST:
+        raise undrawable("families", f"the chart has {len(names)} families", f"give 2 to {MOST}")
+    cell = _WHOLE / len(names)
+    drawn = [*_heads(list(names.values()), cell), *_cells(list(names), numbers, cell)]
+    return sheet(_TOP + _WHOLE + 84, [*drawn, *_legend(_TOP + _WHOLE + 20)])
 
 
-def _heads() -> list[str]:
+def letters(one: str, other: str, numbers: Numbers) -> str:
+    """What comes when two families meet, as `GFP`; "" where the chart has no letter."""
+    told = numbers.get(f"{one}/{other}") or numbers.get(f"{other}/{one}") or ""
+    return str(told).replace(" ", "")
+
+
+def _heads(names: list[str], cell: float) -> list[str]:
     drawn = []
-    for n, family in enumerate(FAMILIES):
-        middle = _CELL * (n + 0.5)
+    for n, name in enumerate(names):
+        middle = cell * (n + 0.5)
         drawn += [
             label(_LEFT + middle, _TOP - 8, str(n + 1), anchor="middle", bold=True),
             label(1, _TOP + middle + 4.5, f"{n + 1}"),
-            label(22, _TOP + middle + 4.5, family),
+            *_name(name, _TOP + middle),
         ]
     return drawn
 
 
-def _cells() -> list[str]:
+def _name(name: str, middle: float) -> list[str]:
+    """A name on one line, or in smaller type on two."""
+    if len(name) <= _WIDE:
+        return [label(22, middle + 4.5, name)]
+    lines = wrap(name, _SMALL)
+    if len(lines) > 2:
+        raise undrawable("families", f'"{name}" is too long', f"{2 * _SMALL} letters at most")
+    top = middle + 10 - 6 * len(lines)
+    return [label(22, top + 12 * n, line, size=11) for n, line in enumerate(lines)]
+
+
+def _cells(ids: list[str], numbers: Numbers, cell: float) -> list[str]:
     return [
         part
-        for row, one in enumerate(FAMILIES)
-        for column, other in enumerate(FAMILIES)
-        for part in _cell(_LEFT + column * _CELL, _TOP + row * _CELL, one, other)
+        for row, one in enumerate(ids)
+        for column, other in enumerate(ids)
+        for part in _cell(
+            _LEFT + column * cell,
+            _TOP + row * cell,
+            cell,
+            None if one == other else letters(one, other, numbers),
+        )
     ]
 
 
-def _cell(x: float, y: float, one: str, other: str) -> list[str]:
+def _cell(x: float, y: float, cell: float, what: str | None) -> list[str]:
     """Gas is white on black, the rest black on grey; no letter leaves the cell white."""
-    if one == other:
-        return [_frame(x, y, PAPER), shape("path", d=_diagonal(x, y), stroke=INK)]
-    what = letters(one, other)
+    if what is None:
+        return [_frame(x, y, cell, PAPER), shape("path", d=_diagonal(x, y, cell), stroke=INK)]
     fill = INK if "G" in what else PALE if what else PAPER
     ink = PAPER if "G" in what else INK
-    words = label(x + _CELL / 2, y + 17, what, size=11, bold=True, anchor="middle", fill=ink)
-    return [_frame(x, y, fill), *([words] if what else [])]
+    where = (x + cell / 2, y + cell / 2 + 4.3)
+    words = label(*where, what, size=11, bold=True, anchor="middle", fill=ink)
+    return [_frame(x, y, cell, fill), *([words] if what else [])]
 
 
-def _frame(x: float, y: float, fill: str) -> str:
-    where = {"x": x, "y": y, "width": _CELL, "height": _CELL}
+def _frame(x: float, y: float, cell: float, fill: str) -> str:
+    where = {"x": x, "y": y, "width": cell, "height": cell}
     return shape("rect", **where, fill=fill, stroke=_RULE, stroke_width=FINE)
 
 
-def _diagonal(x: float, y: float) -> str:
-    return f"M{x:.2f} {y:.2f}l{_CELL} {_CELL}"
+def _diagonal(x: float, y: float, cell: float) -> str:
+    return f"M{x:.2f} {y:.2f}l{cell:.2f} {cell:.2f}"
 
 
 def _legend(y: float) -> list[str]:

@@ -39,7 +39,7 @@ def draw(numbers: Numbers) -> str:
     stop = (
         (_engine_off, "engine off"),
         (_water_off, "water off"),
-        (_dead, "squeeze it dead"),
+        (_dead, "squeeze dead"),
         (_lock, "lock"),
         (_undo, "only now undo"),
     )
@@ -75,7 +75,7 @@ def _engine(x: float, y: float) -> list[str]:
 
 
 def _smoke_away(x: float, y: float) -> list[str]:
-    puffs = [disc(x + 29 + 5 * n, y + 8 - 7 * n, 3 + n) for n in range(3)]
+    puffs = [disc(x + 29 + 4 * n, y + 8 - 7 * n, 3 + n) for n in range(3)]
     home = house(x - 38, y + 23, 24, 20, 12)
     return [*home, box(x - 4, y + 3, 24, 20, PALE), line(x + 20, y + 10, x + 27, y + 10), *puffs]
 
@@ -93,13 +93,13 @@ def _pipe(x: float, y: float) -> list[str]:
 
 
 def _air_out(x: float, y: float) -> list[str]:
-    stream = path(f"M{x + 22} {y - 8}q10 4 14 24m-8 -24q10 3 16 20", thick=BOLD)
-    return [gun(x - 36, y - 8, squeezed=True), stream, line(x + 8, y + 26, x + 42, y + 26)]
+    stream = path(f"M{x + 22} {y - 8}q8 4 10 23m-4 -23q8 3 11 20", thick=BOLD)
+    return [gun(x - 36, y - 8, squeezed=True), stream, line(x + 8, y + 24, x + 40, y + 24)]
 
 
 def _fit_tip(x: float, y: float) -> list[str]:
     tip = path(f"M{x + 36} {y - 13}v10l-8 -2v-6Z", fill=INK)
-    return [gun(x - 40, y - 8, locked=True), tip, arrow(x + 32, y + 20, x + 32, y)]
+    return [gun(x - 37, y - 8, locked=True), tip, arrow(x + 32, y + 20, x + 32, y)]
 
 
 def _engine_on(x: float, y: float) -> list[str]:
@@ -113,7 +113,7 @@ def _engine_off(x: float, y: float) -> list[str]:
 
 def _dead(x: float, y: float) -> list[str]:
     drip = path(f"M{x + 30} {y + 2}q-4 6 0 8q4 -2 0 -8", fill=INK)
-    soft = path(f"M{x - 42} {y + 27}q8 -8 16 0t16 0t16 0", thick=HEAVY)
+    soft = path(f"M{x - 42} {y + 22}q8 -7 16 0t16 0t16 0", thick=HEAVY)
     return [gun(x - 36, y - 8, squeezed=True), drip, soft]
 
 
