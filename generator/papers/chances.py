@@ -3,6 +3,9 @@
 The model is plain: a person who knows a share of a module knows each item of a paper with that
 chance, one item apart from the others. What is known is answered rightly; what is not known is
 wrong when it is written in, and guessed right one time in three when it is chosen from three.
+
+Half points are left out: where an item may also give half, and what is known is the share of all
+points, the sum spreads less round its mean, so that fewer of those pass who are well below the cut.
 """
 
 from __future__ import annotations

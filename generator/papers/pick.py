@@ -1,7 +1,7 @@
 """Which items stand on a paper: drawn from the blueprint, the same for the same seed.
 
 Numbers first fall to every problem of the module once, then to some of them again; questions are
-spread over the lessons. The must-gets stand on every paper. Nothing is balanced by place: a
+spread over the lessons. The must-gets stand on every paper, once. Nothing is balanced by place: a
 pattern in the places of right answers could be learned.
 """
 
@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from hashlib import blake2b
+from itertools import chain, cycle, islice
 from typing import TypeVar
 
 from generator.errors import Refusal
@@ -89,8 +90,8 @@ def _chosen_problems(
 ) -> list[Problem]:
     first = [problem for problem in problems if problem.id in must]
     rest = _shuffled([p for p in problems if p.id not in must], seed, "problems")
-    once = [*first, *rest]
-    chosen = [once[place % len(once)] for place in range(wanted)] if once else []
+    again = cycle(rest or first)  # a must-get asked twice would be missed the more easily
+    chosen = [*islice(chain(first, again), wanted)]
     return _shuffled(chosen, seed, "order of problems")
 
 

@@ -5,7 +5,7 @@ Each trigger is switched in shop.yaml. Every clock is over on the day after its 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.model.event import Event
@@ -15,16 +15,19 @@ from generator.records.tries import rounds_lost
 
 PAPER = "written paper"
 SIGN_OFF = "sign-off"
-_AFTER = {"incident": "the incident", "suspended": "the suspension"}
 
 
 @dataclass(frozen=True)
 class Proof:
-    """What ages: proved on the day of `event`, and borne out again by `last`."""
+    """What ages: proved on the day of `event`, and borne out again by `last`.
+
+    `shown` are all that prove it: one of them must follow whatever speaks against it.
+    """
 
     what: str
     event: Event
     last: Event
+    shown: Sequence[Event]
 
 
 @dataclass(frozen=True)
@@ -54,20 +57,20 @@ def stale(case: Case) -> list[Stale]:
 def _reasons(case: Case, proof: Proof) -> Iterator[tuple[str, Need]]:
     """Why a proof does not count any more, each with its day; the most demanding one last."""
     rules = case.curriculum.shop.rules
-    rig = case.on_rig if proof.what == SIGN_OFF else ""
-    short = proof.what.removeprefix("written ")
+    written, rig = proof.what == PAPER, case.on_rig
+    short, named = proof.what.removeprefix("written "), "paper" if written else "sign_off"
     if rules.lapse.away and case.absence and case.absence.covers(proof.last.seen):
-        again = "return paper" if proof.what == PAPER else "new sign-off"
-        words = f"a {again}{rig} after {case.absence.days} days away"
-        yield case.absence.lapse, Need(words, again)
+        again = "return paper" if written else "new sign-off"
+        days = case.absence.days
+        yield case.absence.lapse, case.need(f"{named}_away", again, rig=rig, days=days)
     due = later(proof.event.seen, rules.renewal)
     if rules.lapse.renewal and case.on > due:
-        words = f"a new {proof.what}{rig} (was due {due})"
-        yield later(due, 1), Need(words, f"new {short}")
+        why = case.said("was_due", day=due)
+        yield later(due, 1), case.need(f"{named}_again", f"new {short}", rig=rig, why=why)
     if proof.what == (SIGN_OFF if case.module.sign_off.lines else PAPER):
         for event, why in _setbacks(case):
-            if not _follows(proof.event, event):
-                yield event.seen, Need(f"a new {proof.what}{rig} {why}", f"new {short}")
+            if not any(_follows(shown, event) for shown in proof.shown):
+                yield event.seen, case.need(f"{named}_again", f"new {short}", rig=rig, why=why)
 
 
 def _setbacks(case: Case) -> Iterator[tuple[Event, str]]:
@@ -76,10 +79,10 @@ def _setbacks(case: Case) -> Iterator[tuple[Event, str]]:
     on = {"incident": switches.incident, "suspended": switches.suspended}
     for event in case.who.setbacks:
         if on[event.kind] and event.data["module"] == case.module.id:
-            yield event, f"after {_AFTER[event.kind]} of {event.seen}"
+            yield event, case.said(f"after_{event.kind}", day=event.seen)
     if case.module.sign_off.lines:
         for mark in rounds_lost(case.who, case.module):
-            yield mark.event, f"since all tries were used up on {mark.event.seen}"
+            yield mark.event, case.said("tries_used", day=mark.event.seen)
 
 
 def _follows(proof: Event, event: Event) -> bool:
@@ -132,7 +135,7 @@ def days_in_module(case: Case) -> list[str]:
     """The days on which anything of the module was done."""
     who, module = case.who, case.module.id
     days = [mark.event.seen for mark in who.marks.values() if mark.module == module]
-    days += [event.seen for (of, _), event in who.signed.items() if of == module]
+    days += [sheets[0].seen for (of, _), sheets in who.signed.items() if of == module]
     days += who.taught.get(module, {}).values()
     return days + ([who.briefed[module].seen] if module in who.briefed else [])
 
@@ -141,9 +144,10 @@ def _proofs(case: Case) -> list[Proof]:
     """What ages in this case."""
     found = []
     if case.held:
-        found.append(Proof(PAPER, case.held.full.event, case.held.last.event))
-    if case.signed and case.module.sign_off.lines:
-        found.append(Proof(SIGN_OFF, case.signed, case.signed))
+        full = case.held.full.event
+        found.append(Proof(PAPER, full, case.held.last.event, (full,)))
+    if case.sheets and case.module.sign_off.lines:
+        found.append(Proof(SIGN_OFF, case.sheets[0], case.sheets[0], case.sheets))
     return found
 
 

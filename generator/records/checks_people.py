@@ -6,8 +6,8 @@ from generator.errors import Refusal
 from generator.records.clock import is_day
 from generator.records.crew import known
 from generator.records.entry import Entry
-from generator.records.facts import EVERYTHING, folded
-from generator.records.gather import gather, voidings
+from generator.records.facts import EVERYTHING, Person, folded
+from generator.records.gather import voidings
 from generator.records.standing import cases, standing
 
 
@@ -82,8 +82,15 @@ def basis_for_oneself(entry: Entry) -> None:
 
 
 def qualified(entry: Entry) -> None:
-    """The trainer is cleared for what he judges; the first one is taken on the owner's word."""
-    by = known(entry.book, entry.event.by)
+    """The trainer was cleared for what he judges on the day he saw it; the first one is taken on
+    the owner's word.
+    """
+    by = entry.then.trainer(entry.event.by, entry.module.id)
+    if by is None:
+        raise Refusal(
+            f"{entry.event.by} was no trainer on {entry.event.seen}, or suspended",
+            "give the right day; if he was one by then, the owner names him with --seen-on",
+        )
     cleared = cleared_trainers(entry)
     others = [name for name in cleared if folded(name) != folded(entry.event.person)]
     if by.name in cleared or (by.basis and not others):
@@ -97,18 +104,25 @@ def qualified(entry: Entry) -> None:
 
 
 def cleared_trainers(entry: Entry) -> list[str]:
-    """The current trainers who were cleared for the module, on any rig, on the day it was seen."""
-    module, day = entry.module.id, entry.event.seen
-    then = gather(entry.history, day)
+    """The trainers who were cleared for the module, on any rig, on the day it was seen."""
     return [
         who.name
-        for who in then.people.values()
-        if entry.book.trainer(who.name, module)
-        and any(
+        for who in _trainers(entry)
+        if any(
             standing(case).cleared
-            for case in cases(then, who, entry.curriculum, day)
-            if case.module.id == module
+            for case in cases(entry.then, who, entry.curriculum, entry.event.seen)
+            if case.module.id == entry.module.id
         )
+    ]
+
+
+def _trainers(entry: Entry) -> list[Person]:
+    """Who trained in the module on the day it was seen and still does."""
+    module = entry.module.id
+    return [
+        who
+        for who in entry.then.people.values()
+        if entry.then.trainer(who.name, module) and entry.book.trainer(who.name, module)
     ]
 
 
@@ -119,9 +133,7 @@ def judges(entry: Entry) -> list[str]:
     person = folded(entry.event.person)
     cleared = [name for name in cleared_trainers(entry) if folded(name) != person]
     return cleared or [
-        who.name
-        for key, who in entry.book.people.items()
-        if key != person and who.basis and entry.book.trainer(who.name, entry.module.id)
+        who.name for who in _trainers(entry) if who.basis and folded(who.name) != person
     ]
 
 
@@ -143,6 +155,12 @@ def is_suspended(entry: Entry) -> None:
     module = entry.event.data.get("module", EVERYTHING)
     if module not in entry.who.suspended and (module or not entry.who.suspended):
         raise Refusal(f"{entry.who.name} is not suspended from that", "there is nothing to restore")
+    if not entry.who.lifted_by(entry.event):
+        first = min(event.seen for event in entry.who.suspended.values())
+        raise Refusal(
+            f"{entry.who.name} was suspended on {first}, after that day",
+            "give the day on which it was lifted",
+        )
 
 
 def can_be_voided(entry: Entry) -> None:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date, timedelta
-from itertools import pairwise
+from functools import lru_cache
 
 
 def is_day(text: str) -> bool:
@@ -21,6 +21,7 @@ def days_between(first: str, second: str) -> int:
     return (date.fromisoformat(second) - date.fromisoformat(first)).days
 
 
+@lru_cache(maxsize=16384)  # a board asks it of every day at work of everybody
 def later(day: str, days: int) -> str:
     """The day (ISO) that many days after."""
     return (date.fromisoformat(day) + timedelta(days)).isoformat()
@@ -42,13 +43,11 @@ class Absence:
         return day < self.back or not self.back
 
 
-def last_absence(active: Iterable[str], on: str, limit: int) -> Absence | None:
+def last_absence(active: Collection[str], on: str, limit: int) -> Absence | None:
     """The last stretch of more than `limit` days, up to the day `on`, without a day at work."""
-    days = sorted(active)
-    found = None
-    for before, after in pairwise([*days, on]):
-        length = days_between(before, after)
-        if length > limit:
-            back = after if after in active else ""
-            found = Absence(length, later(before, limit + 1), back)
-    return found
+    after, back = on, on if on in active else ""
+    for before in sorted(active, reverse=True):
+        if after > (last := later(before, limit)):
+            return Absence(days_between(before, after), later(last, 1), back)
+        after = back = before
+    return None

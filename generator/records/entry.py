@@ -29,6 +29,13 @@ class Entry:
         return gather(self.history)
 
     @cached_property
+    def then(self) -> Book:
+        """The facts up to the day it was seen: all of them, if nothing was seen later."""
+        day = self.event.seen
+        later = any(event.seen > day for event in self.history)
+        return gather(self.history, day) if later else self.book
+
+    @cached_property
     def who(self) -> Person:
         """The person it is about."""
         return known(self.book, self.event.person)

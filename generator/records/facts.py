@@ -55,13 +55,14 @@ class Person:
     here: bool = True
     moved: str = ""  # the day of joining, leaving or coming back, whichever was last
     trainer: bool = False
+    named: str = ""  # the day since which he is a trainer
     basis: str = ""  # why the owner takes this trainer's word
     suspended: dict[str, Event] = field(default_factory=dict)  # by module
     active: set[str] = field(default_factory=set)  # days seen at work
     taught: dict[str, dict[str, str]] = field(default_factory=dict)  # module, lesson: first day
     briefed: dict[str, Event] = field(default_factory=dict)  # module: last re-brief
     sheets: dict[str, str] = field(default_factory=dict)  # rig: first day
-    signed: dict[tuple[str, str], Event] = field(default_factory=dict)  # (module, rig): last
+    signed: dict[tuple[str, str], list[Event]] = field(default_factory=dict)  # (module, rig)
     marks: dict[str, Mark] = field(default_factory=dict)  # by code, in the order of marking
     papers: dict[str, dict[str, Mark]] = field(default_factory=dict)  # counted ones, by module
     orals: dict[tuple[str, str], list[Event]] = field(default_factory=dict)  # by (code, item)
@@ -72,6 +73,15 @@ class Person:
     def suspension(self, module: str) -> Event | None:
         """What keeps the person from that module's work, if anything does."""
         return self.suspended.get(EVERYTHING) or self.suspended.get(module)
+
+    def lifted_by(self, event: Event) -> list[str]:
+        """The modules whose suspension a restoring event lifts."""
+        named = event.data.get("module", EVERYTHING)
+        return [
+            module
+            for module, since in self.suspended.items()
+            if named in (EVERYTHING, module) and since.seen <= event.seen
+        ]
 
     def unmended(self, mark: Mark) -> tuple[str, ...]:
         """The missed must-gets of a paper that no other trainer has heard put right since."""
@@ -96,7 +106,8 @@ class Person:
 
     def counted(self, module: str) -> list[Mark]:
         """The counted papers of a module, in the order of marking."""
-        return list(self.papers.get(module, {}).values())
+        papers = self.papers.get(module)
+        return list(papers.values()) if papers else []
 
     def note_mark(self, mark: Mark) -> None:
         """Take in a mark; a paper marked anew is the latest."""
@@ -109,12 +120,11 @@ class Person:
 
     def holds(self, module: str) -> Pass | None:
         """The pass that stands: a full paper passed, and no counted paper failed since."""
-        marks = self.papers.get(module, {}).values()
-        last = next(reversed(marks), None)
+        marks = self.counted(module)
         full = next((mark for mark in reversed(marks) if not mark.back), None)
-        if not last or not full:
+        if not full or not self.passes(full) or not self.passes(marks[-1]):
             return None
-        return Pass(full, last) if self.passes(last) and self.passes(full) else None
+        return Pass(full, marks[-1])
 
 
 @dataclass
@@ -125,15 +135,32 @@ class Book:
     papers: dict[str, dict[str, Any]] = field(default_factory=dict)  # by code, as kept
     raised: dict[str, dict[int, str]] = field(default_factory=dict)
     asked: dict[tuple[str, int], Event] = field(default_factory=dict)  # what an edition asks
+    ends: dict[str, list[Event]] = field(default_factory=dict)  # of training, by folded name
+    _spelled: dict[str, Person] = field(default_factory=dict, repr=False, compare=False)
 
     def person(self, name: str) -> Person | None:
         """The person of that name, whichever way it is capitalised or spaced."""
-        return self.people.get(folded(name))
+        who = self._spelled.get(name)  # nobody is ever taken out of `people`
+        if who is None and (who := self.people.get(folded(name))):
+            self._spelled[name] = who
+        return who
 
     def trainer(self, name: str, module: str) -> Person | None:
         """The person of that name if a current trainer who may judge that module's work."""
         who = self.person(name)
         return who if who and who.here and who.trainer and not who.suspension(module) else None
+
+    def judged(self, who: Person, event: Event) -> bool:
+        """Whether a trainer stands behind what was seen of `who`, and not he himself.
+
+        By the order of the record he was one when it was entered, and by the days he was one when
+        he saw it: named by then, and not ended before, even if that was entered later.
+        """
+        trainer = self.trainer(event.by, event.data["module"])
+        if trainer is None or trainer is who or event.seen < trainer.named:
+            return False
+        ends = self.ends.get(folded(event.by), ())
+        return not any(end.number > event.number and end.seen < event.seen for end in ends)
 
     def heard_of(self, module: str, edition: int, day: str) -> None:
         """Note that an edition was in use on that day."""

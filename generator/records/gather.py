@@ -32,16 +32,17 @@ def live(events: Iterable[Event]) -> list[Event]:
 
 def gather(events: Sequence[Event], on: str = "9999-12-31") -> Book:
     """The facts of all that happened up to and on that day (ISO)."""
-    book = Book()
-    for event in live(events):
-        if event.seen <= on:
-            try:
-                _note(book, event)
-            except (LookupError, TypeError, AttributeError) as error:
-                raise Refusal(
-                    f"event {event.number} ({event.kind}) is not whole: it was changed",
-                    "run rigprimer check --records, then bring back the last backup",
-                ) from error
+    book, standing = Book(), [event for event in live(events) if event.seen <= on]
+    for event in (event for event in standing if event.kind == "trainer-ended"):
+        book.ends.setdefault(folded(event.person), []).append(event)
+    for event in standing:
+        try:
+            _note(book, event)
+        except (LookupError, TypeError, AttributeError) as error:
+            raise Refusal(
+                f"event {event.number} ({event.kind}) is not whole: it was changed",
+                "run rigprimer check --records, then bring back the last backup",
+            ) from error
     return book
 
 
@@ -49,17 +50,18 @@ def _note(book: Book, event: Event) -> None:
     if event.kind in ABOUT_NO_ONE:
         ABOUT_NO_ONE[event.kind](book, event)
         return
+    kind = event.kind
     who = book.person(event.person)
     if who is None:
-        if event.kind not in ("joined", "returned"):
+        if kind not in ("joined", "returned"):
             return
         who = book.people[folded(event.person)] = Person(event.person)
-    if event.kind in AT_WORK:
+    if kind in AT_WORK:
         who.active.add(event.seen)
-    if event.kind in WITH_A_TRAINER and (trainer := book.person(event.by)):
+    if kind in WITH_A_TRAINER and (trainer := book.person(event.by)):
         trainer.active.add(event.seen)
-    if event.kind in ABOUT_A_PERSON:
-        ABOUT_A_PERSON[event.kind](book, who, event)
+    if kind in ABOUT_A_PERSON:
+        ABOUT_A_PERSON[kind](book, who, event)
 
 
 def _arrived(book: Book, who: Person, event: Event) -> None:
@@ -72,6 +74,7 @@ def _left(book: Book, who: Person, event: Event) -> None:
 
 def _named(book: Book, who: Person, event: Event) -> None:
     if event.by:
+        who.named = min(event.seen, who.named) if who.trainer else event.seen
         who.trainer, who.basis = True, event.data.get("basis", "")
 
 
@@ -104,20 +107,25 @@ def _marked(book: Book, who: Person, event: Event) -> None:
 
 
 def _heard(book: Book, who: Person, event: Event) -> None:
-    trainer = book.trainer(event.by, event.data["module"])
-    if trainer and trainer is not who:
+    if book.judged(who, event):
         who.orals.setdefault((event.data["paper"], event.data["item"]), []).append(event)
 
 
 def _signed(book: Book, who: Person, event: Event) -> None:
-    module = event.data["module"]
-    trainer = book.trainer(event.by, module)
-    if trainer and trainer is not who:
-        who.signed[module, event.data["rig"]] = event
+    """A sheet takes the place of those that were seen no later and entered before.
+
+    So several stand where an older one was entered late; what was seen last comes first.
+    """
+    if book.judged(who, event):
+        on = event.data["module"], event.data["rig"]
+        stand = [sheet for sheet in who.signed.get(on, ()) if sheet.seen > event.seen]
+        who.signed[on] = [*stand, event]
 
 
 def _suspended(book: Book, who: Person, event: Event) -> None:
-    who.suspended[event.data.get("module", EVERYTHING)] = event
+    module = event.data.get("module", EVERYTHING)
+    if module not in who.suspended or who.suspended[module].seen <= event.seen:
+        who.suspended[module] = event
     _set_back(book, who, event)
 
 
@@ -136,10 +144,9 @@ def _under_age(book: Book, who: Person, event: Event) -> None:
 
 
 def _restored(book: Book, who: Person, event: Event) -> None:
-    module = event.data.get("module", EVERYTHING)
-    if module == EVERYTHING:
-        who.suspended.clear()
-    who.suspended.pop(module, None)
+    """It lifts what was imposed by that day: a day before the suspension lifts nothing."""
+    for module in who.lifted_by(event):
+        del who.suspended[module]
 
 
 def _issued(book: Book, event: Event) -> None:

@@ -6,15 +6,16 @@ whole is their sum.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from functools import cached_property
-from typing import NamedTuple
+from functools import cached_property, lru_cache
+from typing import Any, NamedTuple
 
 from generator.model.course import Curriculum, Module
 from generator.model.event import Event
 from generator.records.clock import Absence
 from generator.records.facts import Book, Mark, Pass, Person
+from generator.words import WRITTEN_IN, words
 
 MIXING = "mix"
 """Duties that begin with this word need the data sheets of the rig shown."""
@@ -34,6 +35,11 @@ class Need(NamedTuple):
     short: str
 
 
+@lru_cache(maxsize=4096)  # a crew lacks the same things
+def _said(language: str, name: str, **values: object) -> str:
+    return words(language)["needs"][name].format(**values)
+
+
 @dataclass(frozen=True)
 class Case:
     """One person, one module and one rig ("" where none matters), on one day (ISO)."""
@@ -42,9 +48,19 @@ class Case:
     who: Person
     module: Module
     rig: str
+    rig_name: str  # as the crew says it
     curriculum: Curriculum
     on: str
     absence: Absence | None = None  # the last one that was too long
+    language: str = WRITTEN_IN  # of the words of what is missing
+
+    def need(self, name: str, short: str, **values: object) -> Need:
+        """Something missing, in the words of `name`, filled in."""
+        return Need(self.said(name, **values), short)
+
+    def said(self, name: str, **values: object) -> str:
+        """Words about what is missing, in the language wanted."""
+        return _said(self.language, name, **values)
 
     @cached_property
     def mark(self) -> Mark | None:
@@ -57,21 +73,15 @@ class Case:
         return self.who.holds(self.module.id)
 
     @property
-    def signed(self) -> Event | None:
-        """The last sign-off that counts for this rig."""
+    def sheets(self) -> Sequence[Event]:
+        """The sign-off sheets that stand for this rig; what was seen last comes first."""
         rig = self.rig if self.module.sign_off.per_rig else ""
-        return self.who.signed.get((self.module.id, rig))
+        return self.who.signed.get((self.module.id, rig), ())
 
     @property
     def on_rig(self) -> str:
         """` on Rig 1`, or nothing where the rig does not matter."""
-        return f" on {self.rig_name}" if self.module.sign_off.per_rig else ""
-
-    @property
-    def rig_name(self) -> str:
-        """The rig's name as the crew says it."""
-        rig = self.curriculum.shop.rig(self.rig)
-        return rig.name if rig else self.rig
+        return self.said("on_rig", rig=self.rig_name) if self.module.sign_off.per_rig else ""
 
 
 def by_rig(module: Module) -> bool:
@@ -88,15 +98,15 @@ def _age(case: Case, edition: int) -> list[Need]:
     """The owner's rule on age; no date of birth is kept, only the day from which it is met."""
     if not case.module.grants or case.on >= case.who.of_age:
         return []
-    return [Need(f"be of age for it, on {case.who.of_age}", f"of age on {case.who.of_age}")]
+    return [case.need("age", f"of age on {case.who.of_age}", day=case.who.of_age)]
 
 
 def _required(case: Case, edition: int) -> list[Need]:
     modules = case.curriculum.modules
     return [
-        Need(f"pass {modules[needed].title} first", f"after {modules[needed].short}")
+        case.need("first", f"after {modules[needed].short}", module=modules[needed].title)
         if needed in modules
-        else Need(f"pass {needed} first", f"after {needed}")
+        else case.need("first", f"after {needed}", module=needed)
         for needed in case.module.requires
         if not case.who.holds(needed)
     ]
@@ -104,65 +114,69 @@ def _required(case: Case, edition: int) -> list[Need]:
 
 def _lessons(case: Case, edition: int) -> list[Need]:
     taught = case.who.taught.get(case.module.id, {})
-    titles = {lesson.id: lesson.title for lesson in case.module.lessons}
-    wanted = _asked(case, edition, "lessons", tuple(titles))
-    untaught = [titles.get(lesson, lesson) for lesson in wanted if lesson not in taught]
+    wanted = _asked(case, edition, "lessons", [lesson.id for lesson in case.module.lessons])
+    untaught = [lesson for lesson in wanted if lesson not in taught]
     if not untaught:
         return []
-    if len(untaught) > MANY and len(untaught) == len(wanted):
-        return [Need(f"be taught all {len(untaught)} lessons", "lessons")]
     count = len(untaught)
+    if count > MANY and count == len(wanted):
+        return [case.need("all_lessons", "lessons", count=count)]
     short = "lessons" if count == len(wanted) else f"{count} lesson{'s' if count > 1 else ''}"
-    return [Need(f"be taught: {', '.join(untaught)}", short)]
+    titles = {lesson.id: lesson.title for lesson in case.module.lessons}
+    named = ", ".join(titles.get(lesson, lesson) for lesson in untaught)
+    return [case.need("lessons", short, lessons=named)]
 
 
 def _paper(case: Case, edition: int) -> list[Need]:
     mark = case.mark
     if mark is None:
-        return [Need("pass the written paper", "paper")]
+        return [case.need("paper", "paper")]
     if not mark.enough:
         data = mark.event.data
-        score = f"{data['right']} of {data['items']}, {data['cut']} needed"
-        return [Need(f"pass a new written paper (last: {score})", "new paper")]
+        score = {name: data[name] for name in ("right", "items", "cut")}
+        return [case.need("new_paper", "new paper", **score)]
     if unmended := case.who.unmended(mark):
         return [_must_get(case, mark, item) for item in unmended]
     if case.held is None:
-        return [Need("pass a full written paper: a return paper does not do", "paper")]
+        return [case.need("full_paper", "paper")]
     return []
 
 
 def _must_get(case: Case, mark: Mark, item: str) -> Need:
     named = item.replace("-", " ")
     if case.who.heard(mark, item):
-        words = f"pass a new written paper: must-get {named} was missed again when asked aloud"
-        return Need(words, "new paper")
-    words = f"put right a missed must-get ({named}): asked aloud, or a new paper"
-    return Need(words, f"must-get “{named}”")
+        return case.need("must_again", "new paper", item=named)
+    return case.need("must", f"must-get “{named}”", item=named)
 
 
 def _sheets(case: Case, edition: int) -> list[Need]:
     if not case.module.grants.startswith(MIXING) or case.rig in case.who.sheets:
         return []
-    return [Need(f"be shown the data sheets of {case.rig_name}", SHEETS)]
+    return [case.need("sheets", SHEETS, rig=case.rig_name)]
 
 
 def _skills(case: Case, edition: int) -> list[Need]:
-    lines = {line.id: line.do for line in case.module.sign_off.lines}
-    if not lines:
+    sheet = case.module.sign_off.lines
+    if not sheet:
         return []
-    if case.signed is None:
-        return [Need(f"be signed off{case.on_rig}", "sign-off")]
-    must = tuple(line.id for line in case.module.sign_off.lines if line.must)
-    answers = case.signed.data["lines"]
-    open_ones = [
-        line
-        for line in _asked(case, edition, "must", must)
-        if str(answers.get(line, "")).casefold() != "yes"
-    ]
+    if not case.sheets:
+        return [case.need("sign_off", "sign-off", rig=case.on_rig)]
+    must = _asked(case, edition, "must", [line.id for line in sheet if line.must])
+    told = [each.data["lines"] for each in case.sheets]
+    open_ones = [line for line in must if not _shown(told, line)]
+    if not open_ones:
+        return []
+    lines = {line.id: line.do for line in sheet}
     return [
-        Need(f"show the trainer{case.on_rig}: {lines.get(line, line)}", f"show: {line}")
+        case.need("line", f"show: {line}", rig=case.on_rig, line=lines.get(line, line))
         for line in open_ones
     ]
+
+
+def _shown(told: Sequence[dict[str, Any]], line: str) -> bool:
+    """Whether a line was seen, and none of the sheets that stand says otherwise."""
+    said = {str(answers[line]).casefold() for answers in told if line in answers}
+    return said == {"yes"}
 
 
 def _briefing(case: Case, edition: int) -> list[Need]:
@@ -170,15 +184,15 @@ def _briefing(case: Case, edition: int) -> list[Need]:
     briefed = brief.data["edition"] if brief else 0
     if case.held is None or max(case.held.full.edition, briefed) >= edition:
         return []
-    return [Need(f"be re-briefed on edition {edition}", "re-brief")]
+    return [case.need("brief", "re-brief", edition=edition)]
 
 
-def _asked(case: Case, edition: int, what: str, now: tuple[str, ...]) -> tuple[str, ...]:
+def _asked(case: Case, edition: int, what: str, now: Sequence[str]) -> Sequence[str]:
     """What that edition asked; of an old edition nobody noted, what is asked `now`."""
-    noted = case.book.asked.get((case.module.id, edition))
-    if noted is None or edition >= case.module.edition:
+    if edition >= case.module.edition:
         return now
-    return tuple(noted.data[what])
+    noted = case.book.asked.get((case.module.id, edition))
+    return tuple(noted.data[what]) if noted else now
 
 
 LACKS: tuple[Callable[[Case, int], list[Need]], ...] = (

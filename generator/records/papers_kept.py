@@ -29,8 +29,11 @@ def paper_from_data(data: dict[str, Any]) -> Paper:
     return rebuilt(Paper, data)
 
 
-def result_to_data(result: Result, how: str) -> dict[str, Any]:
-    """The data of a "marked" event; the paper itself is named by its code only."""
+def result_to_data(result: Result, how: str, help_given: str = "") -> dict[str, Any]:
+    """The data of a "marked" event; the paper itself is named by its code only.
+
+    `help_given` says in words what help there was at the sitting, such as "read aloud".
+    """
     if how not in HOW:
         raise ValueError(how)
     return {
@@ -43,6 +46,7 @@ def result_to_data(result: Result, how: str) -> dict[str, Any]:
         "passed": result.passed,
         "practice": result.paper.practice,
         "how": how,
+        **({"help": help_given} if help_given else {}),
     }
 
 

@@ -157,8 +157,8 @@ def events_of(rows: Iterable[Heads]) -> list[Event]:
     that come again are one text, which is then compared and looked up the faster.
     """
     known: dict[str, dict[str, Any]] = {}
+    one = dict[str, str]().setdefault
     events: list[Event] = []
-    new, put, one = object.__new__, object.__setattr__, dict[str, str]().setdefault
     number = 0
     try:
         for number, kind, person, seen, entered, by, text, long in rows:
@@ -168,18 +168,8 @@ def events_of(rows: Iterable[Heads]) -> list[Event]:
                 data = known[text]
             else:
                 data = known[text] = _decoded(text, number)
-            event = new(Event)  # its fields at once: seven guarded assignments take twice as long
-            fields = {
-                "kind": one(kind, kind),
-                "person": one(person, person),
-                "seen": one(seen, seen),
-                "entered": one(entered, entered),
-                "by": one(by, by),
-                "data": data,
-                "number": number,
-            }
-            put(event, "__dict__", fields)
-            events.append(event)
+            who, day = one(person, person), one(seen, seen)
+            events.append(Event(one(kind, kind), who, day, entered, one(by, by), data, number))
     except (ValueError, LookupError, TypeError) as error:
         raise UnreadableError(number) from error
     return events

@@ -27,6 +27,7 @@ from generator.records.clock import days_between, last_absence, later
 from generator.records.facts import Book, Person
 from generator.records.gather import gather
 from generator.records.needs import MIXING, Case, Need, by_rig, lacks
+from generator.words import WRITTEN_IN
 
 SOON = 30
 """Days before its end in which a clearance is shown as due."""
@@ -47,20 +48,22 @@ def standings_in(book: Book, curriculum: Curriculum, on: str) -> tuple[Standing,
 
 
 def person_standings(
-    book: Book, who: Person, curriculum: Curriculum, on: str
+    book: Book, who: Person, curriculum: Curriculum, on: str, language: str = WRITTEN_IN
 ) -> tuple[Standing, ...]:
-    """One person's standing: by module, and rig where it matters."""
-    return tuple(standing(case) for case in cases(book, who, curriculum, on))
+    """One person's standing: by module, and rig where it matters; words in that language."""
+    return tuple(standing(case) for case in cases(book, who, curriculum, on, language))
 
 
-def cases(book: Book, who: Person, curriculum: Curriculum, on: str) -> list[Case]:
+def cases(
+    book: Book, who: Person, curriculum: Curriculum, on: str, language: str = WRITTEN_IN
+) -> list[Case]:
     """What there is to judge about one person."""
     absence = last_absence(who.active, on, curriculum.shop.rules.away)
-    rigs = [rig.id for rig in curriculum.shop.rigs]
+    rigs = [(rig.id, rig.name) for rig in curriculum.shop.rigs]
     return [
-        Case(book, who, module, rig, curriculum, on, absence)
+        Case(book, who, module, rig, name, curriculum, on, absence, language)
         for module in curriculum.modules.values()
-        for rig in (rigs if by_rig(module) else [""])
+        for rig, name in (rigs if by_rig(module) else [("", "")])
     ]
 
 
@@ -75,18 +78,15 @@ def may_mix(
     }
 
 
-def unnoted_editions(
-    events: Sequence[Event], modules: Iterable[Module], on: str
-) -> tuple[Event, ...]:
+def unnoted_editions(book: Book, modules: Iterable[Module], on: str) -> tuple[Event, ...]:
     """The events that note the modules' editions, where the record does not know them yet.
 
     Grace runs from the day an edition is first heard of, so append these before anything else.
     """
-    asked = gather(events).asked
     return tuple(
         Event("edition", "", on, on, data=_edition(module))
         for module in modules
-        if (module.id, module.edition) not in asked
+        if (module.id, module.edition) not in book.asked
     )
 
 
@@ -103,11 +103,11 @@ def standing(case: Case) -> Standing:
     """The standing in one case."""
     suspension = case.who.suspension(case.module.id)
     if not case.who.here:
-        gone = Need("is not on the crew", "not on the crew")
+        gone = case.need("gone", "not on the crew")
         return _told(case, "left", [gone], case.who.moved)
     if suspension:
-        why = suspension.data.get("why") or "no reason given"
-        lift = Need(f"the owner must lift it: {why}", "owner must lift it")
+        why = suspension.data.get("why") or case.said("no_reason")
+        lift = case.need("suspended", "owner must lift it", why=why)
         return _told(case, "suspended", [lift], suspension.seen)
     missing = lacks(case, case.module.edition)
     held = _edition_held(case, bool(missing))

@@ -26,6 +26,9 @@ Allow = Callable[[Event, Sequence[Event]], None]
 
 _COLUMNS = ", ".join(Row._fields)
 _OF_EVENTS = "number, kind, person, seen, entered, by, data, long"
+_OUTLINE = """number, kind, person, seen, entered, by, data, iif(kind = 'issued' AND paper IN
+    (SELECT paper FROM events WHERE kind = 'marked' AND NOT instr(data, '"must_missed":[]')),
+    long, '')"""
 
 WAIT = 10.0
 """Seconds another program may hold the file before we give up."""
@@ -109,6 +112,16 @@ class Records:
         with troubles.in_plain_words(self.path), schema.reading(self._connection):
             return tuple(self._about(about) if about else self._select("", ()))
 
+    def outline(self) -> tuple[Event, ...]:
+        """Every event in order, with all that standing asks and little of the rest.
+
+        What was answered is left out, and so are the items of a paper, unless a must-get was
+        missed on it: they are nearly all of a record, and no board looks at them.
+        """
+        asked = f"SELECT {_OUTLINE} FROM events ORDER BY number"
+        with troubles.in_plain_words(self.path), collecting.put_off():
+            return tuple(events_of(self._connection.execute(asked)))
+
     def rows(self, after: int = 0) -> Iterator[Row]:
         """The rows after that number as they lie in the file, in order."""
         found = f"SELECT {_COLUMNS} FROM events WHERE number > ? ORDER BY number"
@@ -166,8 +179,12 @@ class Records:
                 self._connection.backup(copy)
 
     def _recognise(self, create: bool, upgrade: bool) -> None:
-        fresh = create and self.path.stat().st_size == 0
-        if not fresh and schema.pragma(self._connection, "application_id") != schema.APPLICATION:
+        # asked first: a program killed while it made the file is then undone, which leaves no page
+        application = schema.pragma(self._connection, "application_id")
+        empty = schema.pragma(self._connection, "page_count") == 0
+        if empty and not create:
+            raise troubles.empty(self.path)
+        if not empty and application != schema.APPLICATION:
             raise troubles.foreign(self.path)
         if schema.pragma(self._connection, "user_version") > len(schema.STEPS):
             raise troubles.newer(self.path)

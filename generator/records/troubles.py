@@ -55,14 +55,16 @@ class Foreign(Refusal):
 
 def missing(path: Path) -> Refusal:
     """There is no record where one was looked for."""
-    return Refusal(f"there is no record at {path}", "make one with: rigprimer start")
+    return Refusal(
+        f"there is no record at {path}", "the first entry makes one: rigprimer crew add NAME"
+    )
 
 
 def empty(path: Path) -> Refusal:
     """The file is there and holds nothing at all."""
     return Refusal(
         f"the record {path} is an empty file",
-        "finish it with rigprimer start, or bring back the last backup: rigprimer restore",
+        "bring back the last backup: rigprimer restore; if there was never one, delete the file",
     )
 
 

@@ -109,7 +109,7 @@ def record_figures(path: Path, curriculum: Curriculum) -> dict[str, float]:
 
     def board() -> None:
         with Records(path) as opened:
-            board_of(curriculum, opened.events(), "2025-01-01", opened.head())
+            board_of(curriculum, opened.outline(), "2025-01-01", opened.head())
 
     def person() -> None:
         with Records(path) as opened:

@@ -134,3 +134,23 @@ def test_the_shortest_rule_keeps_the_limits_and_none_before_it_does() -> None:
 def test_where_no_rule_keeps_the_limits_there_is_none() -> None:
     assert shortest([Rule(n, 0, 0) for n in range(1, 9)], Limits()) is None
     assert shortest([], Limits()) is None
+
+
+@pytest.mark.parametrize(("items", "cut"), [(24, 22), (20, 18), (15, 13), (10, 8)])
+@pytest.mark.parametrize("points", [Fraction(6, 10), Fraction(7, 10), Fraction(8, 10)])
+def test_half_points_make_a_false_pass_rarer(items: int, cut: int, points: Fraction) -> None:
+    """Of two who earn the same share of all points, the one with halves reaches the cut less."""
+    without = one_try(Rule(items, 0, cut), points)
+    for half in (Fraction(1, 20), Fraction(2, 10), 2 * (1 - points)):
+        weights = [1 - points - half / 2, half, points - half / 2]  # of 0, 1 and 2 halves
+        earned = [Fraction(1)]
+        for _ in range(items):
+            earned = [
+                sum(
+                    (weights[n] * earned[at - n] for n in range(3) if 0 <= at - n < len(earned)),
+                    Fraction(0),
+                )
+                for at in range(len(earned) + 2)
+            ]
+        assert sum(earned) == 1
+        assert sum(earned[2 * cut :]) < without

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from generator.errors import Refusal
 from generator.papers.codes import ALPHABET, new_code, read_code
@@ -81,3 +83,24 @@ def test_a_used_code_is_not_given_again() -> None:
 
 def test_codes_hardly_ever_meet() -> None:
     assert len(CODES) >= 199  # of 30 ** 5 possible
+
+
+@given(st.sampled_from(CODES), st.integers(0, 6), st.characters())
+def test_any_sign_in_the_place_of_one_gives_the_same_code_or_none(
+    code: str, place: int, sign: str
+) -> None:
+    typed = code[:place] + sign + code[place + 1 :]
+    try:
+        assert read_code(typed) == code
+    except Refusal:
+        assert sign != code[place]
+
+
+@given(st.text(st.characters(), max_size=12))
+def test_any_text_is_a_code_or_refused(text: str) -> None:
+    try:
+        code = read_code(text)
+    except Refusal as refusal:
+        assert refusal.next  # noqa: PT017 - either outcome is right; no other error may come
+    else:
+        assert read_code(code) == code

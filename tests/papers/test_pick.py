@@ -52,12 +52,21 @@ def test_no_question_stands_twice(module: Module) -> None:
 
 
 def test_problems_repeat_only_once_all_are_used(module: Module) -> None:
-    crew = [problem for problem in module.problems if problem.level == "crew"]
+    crew = {problem.id for problem in module.problems if problem.level == "crew"}
+    must = crew & set(module.blueprint.must)
+    least, rest = divmod(module.blueprint.write_in - len(must), len(crew - must))
     for seed in SEEDS:
         counts = Counter(ids(picks(module, seed), Problem))
-        least, rest = divmod(module.blueprint.write_in, len(crew))
-        assert set(counts.values()) <= {least, least + 1 if rest else least}
+        assert {counts[name] for name in must} <= {1}
+        assert {counts[name] for name in crew - must} <= {least, least + 1 if rest else least}
         assert sum(counts.values()) == module.blueprint.write_in
+
+
+def test_a_must_get_stands_twice_only_where_there_is_nothing_else(curriculum: Curriculum) -> None:
+    module = curriculum.modules["card"]
+    (alone,) = [p for p in module.problems if p.id in module.blueprint.must]
+    found = ids(picks(replace(module, problems=(alone,)), "1"), Problem)
+    assert found == [alone.id] * module.blueprint.write_in
 
 
 def test_what_is_chosen_comes_before_what_is_worked_out(module: Module) -> None:

@@ -227,7 +227,7 @@ def paper_events(
 def numbered(text: str) -> tuple[Event, ...]:
     lines = [line.split("#")[0].strip() for line in text.splitlines()]
     events = [event for line in lines if line for event in line_events(line)]
-    return tuple(replace(event, number=n) for n, event in enumerate(events, start=1))
+    return tuple(event._replace(number=n) for n, event in enumerate(events, start=1))
 
 
 @pytest.fixture(scope="session")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from pathlib import Path
 from random import Random
 
@@ -16,7 +15,7 @@ from generator.model.standing import Standing
 from generator.records.about import About, about_events, about_people
 from generator.records.gather import gather
 from generator.records.rules import permit
-from generator.records.standing import person_standings
+from generator.records.standing import person_standings, standings
 from generator.records.store import Records
 
 History = Callable[[str], tuple[Event, ...]]
@@ -86,6 +85,33 @@ def test_facts_and_standing_of_a_person_are_the_same(
                 assert standing_of(name, part, today, on) == standing_of(name, events, today, on)
 
 
+@pytest.mark.parametrize("seed", range(25))
+def test_an_outline_of_the_record_gives_everybody_the_same_standing(
+    path: Path, seed: int, history: History, curriculum: Curricula
+) -> None:
+    random, today = Random(500 + seed), curriculum(mixing={"edition": 1 + seed % 2})
+    with Records(path, create=True) as records:
+        events = records.append(random_history(random, history, 60))
+        outline = records.outline()
+    assert [event.number for event in outline] == [event.number for event in events]
+    for on in ("2025-06-30", "2025-12-31"):
+        assert standings(outline, today, on) == standings(events, today, on)
+
+
+def test_an_outline_has_the_items_of_a_paper_only_where_a_must_get_was_missed(
+    path: Path, starts: dict[str, str], history: History
+) -> None:
+    missed = "2025-01-08 sat Cal by Boss M2 mixing 3/4 missed=acid\n"
+    with Records(path, create=True) as records:
+        records.append(history(starts["papered"] + missed))
+        papers = [e.data["paper"] for e in records.outline() if e.kind == "issued"]
+    assert {paper["code"]: "items" in paper for paper in papers} == {
+        "G1": False,
+        "M1": False,
+        "M2": True,
+    }
+
+
 HEARD_ON_PAPER = """
 2025-02-01 edition - module=mixing edition=2 lessons=percent,ratios must=goggles,pour
 2025-02-01 joined Eli
@@ -145,7 +171,7 @@ def test_what_may_be_entered_is_decided_the_same(
         past = records.append(events[:50])
         answers = set()
         for event in events[50:]:
-            asked = replace(event, number=len(past) + 1, entered="2025-12-31")
+            asked = event._replace(number=len(past) + 1, entered="2025-12-31")
             part = records.events(about_events([asked]))
             said = answer(asked, part, today)
             assert said == answer(asked, past, today), asked

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -285,7 +284,7 @@ def test_a_flipped_byte_in_the_long_part_is_noticed(
 ) -> None:
     issued = next(event for event in history(starts["papered"]) if event.kind == "issued")
     with Records(path, create=True) as records:
-        records.append([replace(issued, number=0)])
+        records.append([issued._replace(number=0)])
         (row,) = records.rows()
     assert row.paper == "G1"
     whole = path.read_bytes()

@@ -25,6 +25,8 @@ from generator.model.event import Event
 from generator.records.copies import bring_back, keep_up, write_copy
 from generator.records.rules import permit
 from generator.records.store import Records
+from generator.workflows.keeping import read_text, write_text
+from generator.workflows.place import Place
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="processes are forked and killed")
 
@@ -243,6 +245,53 @@ def test_killed_while_copying_and_restoring(tmp_path: Path) -> None:
             assert whole(aside) in (20, 220)
             aside.unlink()
         path.write_bytes(full)
+
+
+def test_killed_while_writing_out_and_reading_in(tmp_path: Path) -> None:
+    """An export is the old text or the new one; an import is all there or nothing is."""
+    path, made, out = tmp_path / "records.sqlite3", tmp_path / "made.sqlite3", tmp_path / "all.txt"
+    with Records(path, create=True) as records:
+        records.append([Event("joined", f"Crew {n}", DAY, DAY) for n in range(150)])
+    from_here, into = (Place(tmp_path, file, tmp_path, True) for file in (path, made))
+    write_text(from_here, out)
+    old = out.read_bytes()
+    with Records(path) as records:
+        records.append([Event("joined", f"More {n}", DAY, DAY) for n in range(150)])
+    write_text(from_here, tmp_path / "new.txt")
+    new = (tmp_path / "new.txt").read_bytes()
+
+    chance = random.Random(5)
+    usual = _seconds(lambda: read_text(into, out))
+    for _ in range(8):
+        out.write_bytes(old)
+        made.unlink(missing_ok=True)
+        interrupted(lambda say: write_text(from_here, out) and None, usual, chance)
+        assert out.read_bytes() in (old, new)
+        interrupted(lambda say: read_text(into, out) and None, usual, chance)
+        assert not made.exists() or whole(made) in (150, 300)
+
+
+def test_killed_while_a_record_is_made(path: Path) -> None:
+    """Whatever stands there afterwards, the next entry goes in, and nothing is in the way."""
+
+    def start(say: Say) -> None:
+        with Records(path, create=True) as records:
+            records.append([Event("joined", "Ana", DAY, DAY)])
+            say(1)
+
+    usual = _seconds(lambda: start(lambda _: None))
+    chance = random.Random(11)
+    for _ in range(12):
+        path.unlink(missing_ok=True)
+        with process(start) as (child, ear):
+            time.sleep(chance.uniform(0, 2 * usual))
+            os.kill(child, signal.SIGKILL)
+            said = heard(ear)
+        with Records(path, create=True) as records:
+            there = [event.person for event in records.events()]
+            assert there == ["Ana"] or (not there and not said)
+            records.append([Event("joined", "Ben", DAY, DAY)])
+            assert records.verify() == []
 
 
 def _seconds(run: Callable[[], None]) -> float:

@@ -64,7 +64,7 @@ def sat(code: str, person: str, day: str, *written: str, practice: bool = False)
 
 def read(*events: Event) -> tuple[Sitting, ...]:
     joined = [Event("joined", name, "2025-01-01", "2025-01-01") for name in ("Juno", "Teo")]
-    return sittings([replace(e, number=n) for n, e in enumerate([*joined, *events], start=1)])
+    return sittings([e._replace(number=n) for n, e in enumerate([*joined, *events], start=1)])
 
 
 def shown(sitting: Sitting) -> dict[str, Any]:
@@ -146,7 +146,7 @@ def test_a_paper_marked_anew_counts_once() -> None:
 def test_a_mark_without_verdicts_counts_as_a_paper_and_no_more() -> None:
     sheet = paper("A", "Juno", "2025-03-02")
     mark = marked(sheet, how="by eye")
-    bare = replace(mark, data={**mark.data, "verdicts": []})
+    bare = mark._replace(data={**mark.data, "verdicts": []})
     (one,) = read(issued(sheet), bare)
     assert (one.right, one.items, one.shown) == (4, 4, ())
 
@@ -160,7 +160,7 @@ def by_eye(*slips: str) -> dict[str, Any]:
         for v, slip in zip(mark.data["verdicts"], slips, strict=False)
     ]
     verdicts = [*ticked, *mark.data["verdicts"][len(ticked) :]]
-    (one,) = read(issued(sheet), replace(mark, data={**mark.data, "verdicts": verdicts}))
+    (one,) = read(issued(sheet), mark._replace(data={**mark.data, "verdicts": verdicts}))
     return shown(one)
 
 
@@ -184,7 +184,7 @@ def test_all_right_by_eye_shows_that_no_slip_was_made() -> None:
 def test_a_mark_that_is_not_whole_is_refused_by_its_number() -> None:
     sheet = paper("A", "Juno", "2025-03-02")
     mark = marked(sheet)
-    lost = replace(mark, data={**mark.data, "verdicts": [{"position": 9}]})
+    lost = mark._replace(data={**mark.data, "verdicts": [{"position": 9}]})
     with pytest.raises(Refusal, match="event 4"):
         read(issued(sheet), lost)
 

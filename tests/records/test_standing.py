@@ -9,6 +9,7 @@ from typing import Any
 from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.model.standing import STATES, Standing
+from generator.records.gather import gather
 from generator.records.standing import may_mix, standings, unnoted_editions
 
 CASES, WORDS = "standing.txt", ("on", "=>")
@@ -75,7 +76,7 @@ def test_an_edition_is_noted_once(
 ) -> None:
     events = history(starts["crew"])
     modules = curriculum().modules.values()
-    noted = unnoted_editions(events, modules, "2025-01-03")
+    noted = unnoted_editions(gather(events), modules, "2025-01-03")
     assert [event.data["module"] for event in noted] == ["gear", "mixing", "ladders"]
     assert noted[1].data == {
         "module": "mixing",
@@ -83,4 +84,4 @@ def test_an_edition_is_noted_once(
         "lessons": ["percent", "ratios"],
         "must": ["goggles", "pour"],
     }
-    assert unnoted_editions([*events, *noted], modules, "2025-01-04") == ()
+    assert unnoted_editions(gather([*events, *noted]), modules, "2025-01-04") == ()

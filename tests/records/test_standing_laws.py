@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, fields
 from datetime import date, timedelta
 from itertools import pairwise
 from random import Random
@@ -44,6 +44,11 @@ EXTRA = """
 2025-01-19 signed-off Ana by Cal module=mixing rig=rig-1 goggles=yes pour=told tidy=yes
 2025-01-19 signed-off Ana by Ana module=mixing rig=rig-2 goggles=yes pour=yes tidy=yes
 2025-01-19 signed-off Ana by Cal module=mixing rig=rig-2 goggles=yes pour=yes tidy=yes
+2025-01-12 signed-off Ana by Cal module=mixing rig=rig-1 goggles=yes pour=not_yet tidy=yes
+2025-01-09 signed-off Ana by Cal module=mixing rig=rig-1 goggles=yes pour=yes tidy=yes
+2025-01-08 trainer-ended Cal by Owner why=never-was
+2025-01-15 trainer-named Cal by Owner basis=again
+2025-01-10 restored Ana by Owner module=mixing
 2025-01-20 sheets-shown Ana by Cal rig=rig-2
 2025-02-01 edition - module=mixing edition=2 lessons=percent,ratios must=goggles,pour
 2025-02-03 taught Ana by Boss module=mixing lessons= edition=2 rebrief=yes
@@ -92,10 +97,12 @@ class Pool:
             random.shuffle(keep)
         else:
             keep.sort(key=lambda event: (event.seen, event.kind, random.random()))
+        for _ in range(random.choice((0, 0, 0, 1, 2))):  # entered late
+            keep.append(keep.pop(random.randrange(len(keep))))
         for _ in range(random.choice((0, 0, 0, 1, 3))):
             aim = {"number": random.randint(1, len(keep))}
             keep.append(Event("voided", "Ana", "2025-01-20", "2025-01-20", "Boss", aim))
-        return tuple(replace(event, number=n) for n, event in enumerate(keep, start=1))
+        return tuple(event._replace(number=n) for n, event in enumerate(keep, start=1))
 
 
 @pytest.fixture(scope="module")
@@ -140,17 +147,20 @@ class Oracle:
         return bool(moves) and moves[-1].kind != "left"
 
     def suspended(self, person: str, module: str, before: int = 10**9) -> bool:
-        def out(of: str) -> bool:
-            lifting = ("", of)
-            turns = [
-                e
-                for e in self.about(person, "suspended", "restored")
-                if e.number < before
-                and e.data.get("module", "") in (lifting if e.kind == "restored" else (of,))
-            ]
-            return bool(turns) and turns[-1].kind == "suspended"
-
-        return out("") or out(module)
+        """Whether a suspension stands that was not lifted later, by order and by day."""
+        turns = [e for e in self.about(person, "suspended", "restored") if e.number < before]
+        return any(
+            e.kind == "suspended"
+            and (of := e.data.get("module", "")) in ("", module)
+            and not any(
+                later.kind == "restored"
+                and later.data.get("module", "") in ("", of)
+                and later.number > e.number
+                and later.seen >= e.seen
+                for later in turns
+            )
+            for e in turns
+        )
 
     def trainer(self, person: str, module: str, before: int) -> bool:
         turns = [
@@ -162,8 +172,27 @@ class Oracle:
         return named and self.here(person, before) and not self.suspended(person, module, before)
 
     def vouched(self, event: Event) -> bool:
-        module = event.data["module"]
-        return event.by != event.person and self.trainer(event.by, module, event.number)
+        """Whether a trainer, not himself, stands for it: by number as it was entered, and by day
+        as it was seen.
+        """
+        if event.by == event.person:
+            return False
+        if not self.trainer(event.by, event.data["module"], event.number):
+            return False
+        turns = self.about(event.by, "trainer-named", "trainer-ended", "left")
+        ended = [e.number for e in turns if e.kind != "trainer-named" and e.number < event.number]
+        named = [
+            e.seen
+            for e in turns
+            if e.kind == "trainer-named"
+            and e.by
+            and max(ended, default=0) < e.number < event.number
+        ]
+        too_early = any(
+            e.kind == "trainer-ended" and e.number > event.number and e.seen < event.seen
+            for e in turns
+        )
+        return min(named) <= event.seen and not too_early
 
     def paper(self, mark: Event) -> dict[str, Any] | None:
         """The paper that was marked, if it was printed before."""
@@ -227,8 +256,8 @@ class Oracle:
             if fails[n] and next((k for k in range(n + 1) if not fails[n - k]), n + 1) % tries == 0
         ]
 
-    def shown_again(self, proof: Event, person: str, module: Module) -> bool:
-        """Whether the proof came after everything that speaks against the skill."""
+    def shown_again(self, proofs: Sequence[Event], person: str, module: Module) -> bool:
+        """Whether a proof came after each thing that speaks against the skill."""
         switch = self.curriculum.shop.rules.lapse
         against = [
             e
@@ -238,19 +267,31 @@ class Oracle:
         ]
         if module.sign_off.lines:
             against += self.rounds_lost(person, module)
-        return all(proof.number > e.number and proof.seen >= e.seen for e in against)
+        return all(any(p.number > e.number and p.seen >= e.seen for p in proofs) for e in against)
 
     def of_age(self, person: str, module: Module) -> bool:
         until = [e.data["until"] for e in self.about(person, "under-age")]
         return not module.grants or not until or until[-1] <= self.on
 
-    def sign_off(self, person: str, module: str, rig: str) -> Event | None:
-        found = [
+    def sheets(self, person: str, module: str, rig: str) -> list[Event]:
+        return [
             e
             for e in self.about(person, "signed-off")
             if (e.data["module"], e.data["rig"]) == (module, rig) and self.vouched(e)
         ]
-        return found[-1] if found else None
+
+    def sign_off(self, person: str, module: str, rig: str) -> Event | None:
+        """What was seen last; of one day, what was entered last."""
+        found = self.sheets(person, module, rig)
+        return max(found, key=lambda e: (e.seen, e.number), default=None)
+
+    def shows(self, sheets: Sequence[Event], line: str) -> bool:
+        """Whether the line was right, and after each time it was not: by day and by order."""
+        right = [e for e in sheets if e.data["lines"][line] == "yes"]
+        wrong = [e for e in sheets if e.data["lines"][line] != "yes"]
+        return bool(right) and all(
+            any(e.number > no.number and e.seen >= no.seen for e in right) for no in wrong
+        )
 
     def everything(self, person: str, module: Module, rig: str) -> bool:
         """Whether all is there, editions aside (here no edition changes lessons or lines)."""
@@ -261,7 +302,7 @@ class Oracle:
             for lesson in e.data["lessons"]
         }
         sheets = {e.data["rig"] for e in self.about(person, "sheets-shown")}
-        signed = self.sign_off(person, module.id, rig if module.sign_off.per_rig else "")
+        signed = self.sheets(person, module.id, rig if module.sign_off.per_rig else "")
         must = [line.id for line in module.sign_off.lines if line.must]
         return (
             {lesson.id for lesson in module.lessons} <= lessons
@@ -271,9 +312,7 @@ class Oracle:
             and (module.grants != "mix" or rig in sheets)
             and (
                 not module.sign_off.lines
-                or (
-                    signed is not None and all(signed.data["lines"][line] == "yes" for line in must)
-                )
+                or (bool(signed) and all(self.shows(signed, line) for line in must))
             )
         )
 
@@ -311,19 +350,20 @@ class Oracle:
         return (
             self.young(full[0].seen)
             and self.never_away(person, last[0].seen)
-            and (bool(module.sign_off.lines) or self.shown_again(full[0], person, module))
+            and (bool(module.sign_off.lines) or self.shown_again([full[0]], person, module))
         )
 
     def signature_counts(self, person: str, module: Module, rig: str) -> bool:
         """Whether the sign-off is young, and shown again after all that spoke against it."""
         if not module.sign_off.lines:
             return True
-        signed = self.sign_off(person, module.id, rig if module.sign_off.per_rig else "")
+        on = rig if module.sign_off.per_rig else ""
+        sheets, signed = self.sheets(person, module.id, on), self.sign_off(person, module.id, on)
         assert signed
         return (
             self.young(signed.seen)
             and self.never_away(person, signed.seen)
-            and self.shown_again(signed, person, module)
+            and self.shown_again(sheets, person, module)
         )
 
     def edition_state(self, person: str, module: Module) -> str:
