@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable, Container
 from fractions import Fraction
 from functools import lru_cache
 
+from generator.errors import Refusal
 from generator.items.draw import Drawer, Drawn, WrongWay, drawer
 from generator.items.stream import Stream
 from generator.maths.amounts import amount_text, mark_text
@@ -18,6 +20,26 @@ from generator.solving.explain import working
 from generator.words import answer_word, enumerated, words
 
 _BRACED = re.compile(r"\{([^{}]*)\}")
+
+
+MOST_TRIES = 500
+"""Seeds tried for an item unlike others; a problem that `check` lets pass needs a few."""
+
+
+def unlike(
+    made: Callable[[int], Item], seed: int, asked: Container[str], fits: Callable[[Item], bool]
+) -> Item:
+    """The first item, from that seed on, that fits and asks something not asked yet.
+
+    Raises Refusal when the problem makes too few different ones.
+    """
+    for each in range(seed, seed + MOST_TRIES):
+        item = made(each)
+        if item.ask not in asked and fits(item):
+            return item
+    raise Refusal(
+        f"{item.id} makes too few different items", "widen its draw: (rigprimer check says more)"
+    )
 
 
 def draw_item(problem: Problem, seed: int, form: str = "write") -> Item:

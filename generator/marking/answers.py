@@ -10,6 +10,8 @@ from pathlib import Path
 
 from generator.errors import Fault, Faults, Refusal
 
+LONGEST = 1_000_000
+"""Bytes of a table; a day's papers are far fewer."""
 _HEADS = frozenset({"item", "position", "no", "number", "nr", "#", "question", "pregunta"})
 _COLUMNS = re.compile(r'\s*"?[\w #]*"?\s*([,;\t])')
 _ROW = "write the row as item,answer"
@@ -58,9 +60,13 @@ def parse_csv(source: Path | str, count: int) -> list[str]:
 
 
 def read_table(path: Path) -> str:
-    """The text of a table. Raises Refusal when the file can't be read."""
+    """The text of a table. Raises Refusal when the file can't be read, or is none of ours."""
     try:
-        return path.read_text(encoding="utf-8-sig")
+        with path.open("rb") as file:
+            raw = file.read(LONGEST + 1)
+        if len(raw) > LONGEST:
+            raise Refusal(f"{path} is too large for a table of answers", "name the right file")
+        return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise Refusal(f"{path} is not UTF-8 text", "save it as CSV UTF-8") from error
     except OSError as error:
@@ -69,7 +75,7 @@ def read_table(path: Path) -> str:
 
 def _rows(text: str, name: str, faults: list[Fault]) -> Iterator[tuple[int, list[str]]]:
     """Each row that is not empty with its line; a broken quotation ends them with a fault."""
-    found = _COLUMNS.match(text)
+    found = _COLUMNS.match(text[:100])
     lines = io.StringIO(text, newline="")  # a line end inside quotes is part of the answer
     rows = csv.reader(lines, delimiter=found[1] if found else ",", strict=True)
     start = 1

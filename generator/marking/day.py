@@ -12,13 +12,15 @@ from generator.errors import Fault, Faults, Refusal
 from generator.marking.answers import read_table
 
 _COLUMNS = {"paper": ("paper", "code"), "name": ("name", "for"), "seen": ("seen", "day", "date")}
+_HELP = "help"
+"""The column that says in words what help there was, such as: read aloud."""
 _MARKS = ("ticks", "answers")
 _HEAD = "let the first row be paper,name,ticks (or paper,name,answers with ; between them)"
 
 
 @dataclass(frozen=True)
 class Row:
-    """A paper of the table: its line, its code, and what was ticked or written."""
+    """A paper of the table: its line, its code, what was ticked or written, and any help given."""
 
     line: int
     code: str
@@ -26,6 +28,7 @@ class Row:
     seen: str
     ticks: str | None
     answers: str | None
+    help_given: str = ""
 
 
 def read_day_table(path: Path) -> list[Row]:
@@ -79,4 +82,5 @@ def _row(line: int, cells: dict[str, str], row: list[str], wide: int) -> Row:
             "write 0 as ticks where everything is right",
         )
     name, seen = cells.get("name", ""), cells.get("seen", "")
-    return Row(line, cells["paper"], name, seen, ticks or None, answers or None)
+    help_given = " ".join(cells.get(_HELP, "").split())
+    return Row(line, cells["paper"], name, seen, ticks or None, answers or None, help_given)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from generator.words import words
+
 FULL = frozenset({"right", "right-other-unit"})
 """Kinds that count on every item."""
 
@@ -18,6 +20,15 @@ class Finding:
     kind: str
     slip: str = ""
     tell: str = ""
+
+
+def told(language: str, name: str, **values: object) -> str:
+    """A sentence of marking's own, in the language of the paper.
+
+    >>> told("en", "bare", unit="gal")
+    'The number is right. Always write its unit: gal.'
+    """
+    return words(language)["marking"][name].format(**values)
 
 
 def ask_trainer(why: str) -> Finding:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from generator.marking.finding import FULL, HALF, Finding
+from generator.marking.finding import FULL, HALF, Finding, told
 from generator.marking.letters import find_chosen, find_ordered
 from generator.marking.words import is_blank
 from generator.marking.write_in import find_written
@@ -18,10 +18,10 @@ def judge(item: Item, position: int, written: str, language: str = "en") -> Verd
     Only full credit counts on a must item; what can't be read is the trainer's to decide.
     """
     if is_blank(written):
-        finding = Finding("blank", tell="No answer.")
+        finding = Finding("blank", tell=told(language, "blank"))
     else:
         finding = _FORMS[item.form](item, written, language)
     half = finding.kind in HALF and not item.must
     counts = finding.kind in FULL
-    tell = f"{finding.tell} Half a point." if half else finding.tell
+    tell = f"{finding.tell} {told(language, 'half')}" if half else finding.tell
     return Verdict(position, written, finding.kind, counts, finding.slip, tell, half)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from generator.marking.finding import Finding, ask_trainer
+from generator.marking.finding import Finding, ask_trainer, told
 from generator.marking.reader import Reading, read_answer
 from generator.marking.text import clean
 from generator.maths.units import NONE, parse_unit
@@ -88,8 +88,8 @@ def find_ordered(item: Item, written: str, language: str = "en") -> Finding:
     if wrong is None:
         return Finding("right")
     place, right, own = wrong
-    tell = f"Place {place} is {_thing(item, right)}. You wrote {_thing(item, own)}."
-    return Finding("wrong", tell=tell)
+    things = {"right": _thing(item, right), "own": _thing(item, own)}
+    return Finding("wrong", tell=told(language, "place", place=place, **things))
 
 
 def _thing(item: Item, letter: str) -> str:

@@ -12,7 +12,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from generator.errors import Refusal
-from generator.marking.finding import Finding
+from generator.marking.finding import Finding, told
 from generator.marking.numbers import PATTERN, read_number
 from generator.marking.reader import Reading
 from generator.maths.exact import decimal_text
@@ -83,9 +83,10 @@ def unit_slip(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
     """
     if reading.unit_wrong:
         return Finding("wrong-unit", tell=_other_kind(item.answer, reading, wanted))
+    say = reading.language
     if reading.unit and reading.plain is not None and within(item.answer, reading.plain):
-        tell = f"The number is right in {shown(wanted)}. You wrote {shown(reading.unit)}."
-        return Finding("wrong-unit", tell=tell)
+        units = {"unit": shown(wanted, say), "own": shown(reading.unit, say)}
+        return Finding("wrong-unit", tell=told(say, "right_in", **units))
     mixed = min(_mixed_up(item.answer, reading, wanted), default=None)
     if not mixed:
         return None
@@ -94,10 +95,10 @@ def unit_slip(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
 
 
 def _other_kind(answer: Answer, reading: Reading, wanted: Unit) -> str:
-    asked = f"Write it in {shown(wanted)}." if shown(wanted) else "The answer has no unit."
-    if reading.plain is not None and within(answer, reading.plain):
-        return f"The number is right, its unit is not. {asked}"
-    return f"The unit measures another kind of thing. {asked}"
+    say, unit = reading.language, shown(wanted, reading.language)
+    asked = told(say, "write_in", unit=unit) if unit else told(say, "without_unit")
+    right = reading.plain is not None and within(answer, reading.plain)
+    return f"{told(say, 'unit_only' if right else 'other_kind')} {asked}"
 
 
 def _mixed_up(answer: Answer, reading: Reading, wanted: Unit) -> Iterator[tuple[Fraction, str]]:
@@ -105,31 +106,32 @@ def _mixed_up(answer: Answer, reading: Reading, wanted: Unit) -> Iterator[tuple[
     value, own = reading.value, tolerance(reading)
     if value is None:
         return
+    say = reading.language
     for factor, pair in _factors(wanted).items():
         if within(answer, value / factor, own / factor):
-            tell = f"{_times(factor)}: {pair} are mixed up."
+            units = dict(zip(("one", "other"), (shown(each, say) for each in pair), strict=True))
+            tell = told(say, "mixed_up", times=_times(factor, say), **units)
             yield _gap(answer, value / factor), tell
 
 
 @lru_cache(maxsize=256)
-def _factors(wanted: Unit) -> dict[Fraction, str]:
+def _factors(wanted: Unit) -> dict[Fraction, tuple[Unit, Unit]]:
     """By what a number changes when one unit of `wanted` is taken for another, or turned over."""
-    found: dict[Fraction, str] = {}
+    found: dict[Fraction, tuple[Unit, Unit]] = {}
     whole = [(name, int(power)) for name, power in wanted.parts if power.denominator == 1]
     for name, power in whole:
         for other in next((names for names in _FAMILIES if name in names), ()):
             factor = Fraction(ratio(((name, Fraction(1)),), ((other, Fraction(1)),)) ** power)
             if max(factor, 1 / factor) >= _LEAST_FACTOR:
-                pair = " and ".join(shown(parse_unit(unit)) for unit in (name, other))
-                found.setdefault(factor, pair)
+                found.setdefault(factor, (parse_unit(name), parse_unit(other)))
     turned = {1 / factor: pair for factor, pair in found.items()}
     return turned | found
 
 
-def _times(factor: Fraction) -> str:
+def _times(factor: Fraction, language: str) -> str:
     """ "4 times too big" for 4, "4 times too small" for a quarter."""
     times = decimal_text(max(factor, 1 / factor), 3)
-    return f"{times} times too {'big' if factor > 1 else 'small'}"
+    return told(language, "too_big" if factor > 1 else "too_small", times=times)
 
 
 def point_slip(item: Item, reading: Reading) -> Finding | None:
@@ -139,7 +141,8 @@ def point_slip(item: Item, reading: Reading) -> Finding | None:
     for places in (*range(1, 7), *range(-6, 0)):
         factor = Fraction(10) ** places
         if within(item.answer, reading.value / factor, tolerance(reading) / factor):
-            return Finding("point", tell=f"{_times(factor)}: see where the point goes.")
+            times = _times(factor, reading.language)
+            return Finding("point", tell=told(reading.language, "point", times=times))
     return None
 
 

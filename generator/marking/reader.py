@@ -24,7 +24,7 @@ class Reading:
     `unit` is the unit as written, None when there is none or several. `step` is the place of the
     last digit written, in the wanted unit. `others` are values which the same writing stands for
     in another way, `custom` among them the one of another custom of comma and point (2,500 as two
-    and a half). `trouble` says why only a person can read it.
+    and a half). `trouble` says why only a person can read it. `language` is that of the paper.
     """
 
     value: Fraction | None = None
@@ -38,6 +38,7 @@ class Reading:
     others: tuple[Fraction, ...] = ()
     custom: Fraction | None = None
     step: Fraction = Fraction(0)
+    language: str = "en"
 
 
 def read_answer(

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from generator.errors import Refusal
+from generator.marking.finding import told
 from generator.marking.judge import judge
 from generator.model.paper import Paper, Result, Verdict
 
@@ -33,7 +34,7 @@ def decide(result: Result, position: int, counts: bool) -> Result:
     if position not in waiting(result):
         raise Refusal(f"item {position} needs no decision", _where_to_decide(result))
     verdict = result.verdicts[position - 1]
-    tell = f"The trainer decided: {'right' if counts else 'not right'}."
+    tell = told(result.paper.language, "decided_right" if counts else "decided_wrong")
     decided = replace(verdict, kind="right" if counts else "wrong", counts=counts, tell=tell)
     return result_of(result.paper, tuple(decided if v is verdict else v for v in result.verdicts))
 

@@ -34,8 +34,8 @@ _IN_PROSE = re.compile(
 _BRACKETED = re.compile(r"\b(?:(dB) ?\(A\)|oz ?\(weight\))", re.IGNORECASE)  # parts of a unit
 _ARROW = re.compile(r"[=-]+>")
 # control characters, line ends, soft hyphens, joiners and marks of direction
-_HIDDEN = "\x00-\x1f\x7f-\x9f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u2069\ufeff"
-_BETWEEN_DIGITS = re.compile(rf"\d *[{_HIDDEN}][{_HIDDEN} ]*\d")
+_UNPRINTED = frozenset(("Cc", "Cf", "Zl", "Zp"))
+_BETWEEN_DIGITS = re.compile(r"\d *\0[\0 ]*\d")
 _TURNED = frozenset("\u202d\u202e")
 
 
@@ -51,9 +51,20 @@ def trouble(text: str) -> str:
         return "too long to be one answer"
     if _TURNED & set(text):
         return "a sign turns the order of the characters"
-    if _BETWEEN_DIGITS.search(text.replace("\t", " ")):
+    if not text.isprintable() and _BETWEEN_DIGITS.search("".join(map(_nulled, text))):
         return "something that is not printed stands between two digits"
     return ""
+
+
+def _nulled(letter: str) -> str:
+    """A null for what is not printed; a tab is a space."""
+    unprinted = letter != "\t" and unicodedata.category(letter) in _UNPRINTED
+    return "\0" if unprinted else " " if letter == "\t" else letter
+
+
+def _is_blank(letter: str) -> bool:
+    """Whether nothing is printed there; a sign that no font has is something."""
+    return letter.isspace() or unicodedata.category(letter) in _UNPRINTED
 
 
 def clean(text: str) -> str:
@@ -64,7 +75,7 @@ def clean(text: str) -> str:
     """
     if not text.isascii():
         text = _plain_letters(unicodedata.normalize("NFC", text))
-    spaced = " ".join("".join(c if c.isprintable() else " " for c in text).split())
+    spaced = " ".join("".join(" " if _is_blank(c) else c for c in text).split())
     told = _BRACKETED.sub(lambda m: "dBA" if m[1] else "ozwt", _ARROW.sub("=", _unquoted(spaced)))
     return _IN_PROSE.sub("", _SPACED.sub(lambda m: m[0].replace(" ", ""), told))
 
@@ -92,7 +103,7 @@ def _plain(letter: str, before: str) -> str:
         return (" " if before.isdigit() else "") + spelled + " "
     if letter.isdecimal():
         return str(unicodedata.decimal(letter))
-    return " " if letter.isspace() or unicodedata.category(letter)[0] in "CZ" else letter
+    return " " if _is_blank(letter) else letter
 
 
 def _unquoted(text: str) -> str:

@@ -15,7 +15,7 @@ from generator.model.paper import Paper, Result, Verdict
 MOST_SLIPS = 3
 SLIP_LETTERS = "abc"
 WRONG, BLANK = "x", "-"
-_ALL_RIGHT = frozenset(("", "0", "none", "all right"))
+_ALL_RIGHT = frozenset(("0", "none", "all right"))
 _TICK = re.compile(r"(\d{1,3})([a-z-])")
 _HOW = "write 1a for slip a of item 1, 7x for another wrong answer, 9- for a blank, 0 for none"
 
@@ -56,6 +56,8 @@ def parse_ticks(text: str, count: int) -> dict[int, str]:
     {1: 'a', 5: 'b', 7: 'x'}
     """
     plain = " ".join(text.lower().replace(",", " ").replace(";", " ").split())
+    if not plain:
+        raise Refusal("there are no ticks", "write 0 where everything is right")
     if plain in _ALL_RIGHT:
         return {}
     ticks: dict[int, str] = {}

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from fractions import Fraction
 
-from generator.marking.finding import FULL, HALF, Finding, ask_trainer
+from generator.marking.finding import FULL, HALF, Finding, ask_trainer, told
 from generator.marking.naming import named_slip, point_slip, unit_slip, within
 from generator.marking.quiet import another_thing
 from generator.marking.reader import Reading, read_answer
@@ -22,7 +22,6 @@ _LIKELY = (
     *("right", "right-other-unit", "no-unit", "rounding", "slip", "wrong-unit", "point"),
     *("ask-trainer", "too-strong", "wrong"),
 )
-_TOO_MUCH = "Too much. Here more than the answer is never right."
 
 
 def find_written(item: Item, written: str, language: str = "en") -> Finding:
@@ -32,6 +31,7 @@ def find_written(item: Item, written: str, language: str = "en") -> Finding:
     """
     wanted = parse_unit(item.answer.unit) if item.answer.unit else NONE
     reading = read_answer(written, wanted, item.words, _is_ratio(item, wanted), language)
+    reading = replace(reading, language=language)
     if reading.trouble:
         return ask_trainer(reading.trouble)
     if reading.word or item.answer.word:
@@ -87,17 +87,18 @@ def _word(item: Item, reading: Reading) -> Finding:
         if reading.word and slip.word == reading.word:
             return Finding("slip", slip.id, slip.tell)
     if reading.word:
-        return Finding("wrong", tell="There is another answer.")
+        return Finding("wrong", tell=told(reading.language, "another"))
     if reading.value == 0 and item.answer.word in NOUGHT:
         return ask_trainer("a nought may mean the right word")
-    return named_slip(item, reading) or Finding("wrong", tell="No number is right here.")
+    no_number = told(reading.language, "no_number")
+    return named_slip(item, reading) or Finding("wrong", tell=no_number)
 
 
 def _right(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
     if not _in_range(item, reading) or _to_several(reading):
         return None
     if not reading.unit_given:
-        return _bare(item, wanted)
+        return _bare(item, wanted, reading.language)
     if reading.unit and ratio(reading.unit.parts, wanted.parts) == 1:
         return Finding("right")
     if reading.plain in _given(item):
@@ -123,11 +124,11 @@ def _given(item: Item) -> set[Fraction]:
     return {number for group in groups for number in group}
 
 
-def _bare(item: Item, wanted: Unit) -> Finding:
+def _bare(item: Item, wanted: Unit, language: str) -> Finding:
     """The right number without a unit."""
     if item.unit_printed or wanted.text in ("1", "fraction"):
         return Finding("right")
-    return Finding("no-unit", tell=f"The number is right. Always write its unit: {shown(wanted)}.")
+    return Finding("no-unit", tell=told(language, "bare", unit=shown(wanted, language)))
 
 
 def _to_several(reading: Reading) -> bool:
@@ -148,7 +149,8 @@ def _too_strong(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
         return None
     found = (why(item, reading, wanted) for why in (unit_slip, _slip, _point))
     why = next((finding for finding in found if finding), Finding(""))
-    return Finding("too-strong", why.slip, f"{_TOO_MUCH} {why.tell}".strip())
+    too_much = told(reading.language, "too_much")
+    return Finding("too-strong", why.slip, f"{too_much} {why.tell}".strip())
 
 
 def _rounding(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
@@ -164,9 +166,9 @@ def _rounding(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
         return None
     if any(abs(value - slip) <= abs(value - exact) for slip in _slip_values(item)):
         return None
-    if not reading.unit_given and _bare(item, wanted).kind != "right":
+    if not reading.unit_given and _bare(item, wanted, reading.language).kind != "right":
         return None  # then it is not the rounding only
-    return Finding("rounding", tell=f"Close, but rounded too roughly. It is {answer.text}.")
+    return Finding("rounding", tell=told(reading.language, "rough", answer=answer.text))
 
 
 def _slip_values(item: Item) -> list[Fraction]:

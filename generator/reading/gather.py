@@ -52,7 +52,7 @@ class Gathered:
     def entries(self, document: Document) -> list[tuple[str, Any]]:
         """The names and values of a file that holds nothing else; a fault if it holds more."""
         if not isinstance(document.data, dict):
-            self.add(document, (), "the file should hold names with values", "write name: on a line")
+            self.add(document, (), "the file should hold names with values", "write name: value")
             return []
         for name in document.data:
             with self.at(document, (name,)):

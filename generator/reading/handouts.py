@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from pathlib import Path
 
-from generator.errors import Refusal, nearest
+from generator.errors import nearest
 from generator.maths import exact
 from generator.model.course import FigureRequest
 from generator.model.handout import (

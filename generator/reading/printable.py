@@ -19,6 +19,8 @@ _BRACED = re.compile(r"\{[^{}]*\}")  # a look-up, which prints a number and its 
 
 def unprintable(text: str) -> Iterator[tuple[int, str, str]]:
     """What can't be printed: how far below the first line, what is wrong, and what to do."""
+    if len(text) <= LONGEST and text.isascii() and "![" not in text:
+        return  # most texts
     if lacking(text):
         for below, line in enumerate(text.split("\n")):
             if signs := lacking(line):

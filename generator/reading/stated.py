@@ -25,6 +25,7 @@ _FLOWS = re.compile(r"gal(?:lons)? (?:a|per|each) min(?:ute)?\b")
 _PLACE = re.compile(r" (?:\d|(?:the|a|an|all|any|each|one|every)\b)")  # 3 in 10, 3 in the van
 _TABLE = re.compile(r"((?:^[ \t]*\|.*(?:\n|\Z))+)", re.MULTILINE)
 _RULE = re.compile(r"[\s|:-]+")
+_MAY_STATE = re.compile(r"[\d{]")
 _LOOSE = re.compile(r' (?=[.,;:!?])|(?<=^["“(]) ')  # a blank that bold letters left behind
 
 
@@ -58,7 +59,7 @@ def _as_sentence(table: str) -> str:
     rows = [row for row in table.splitlines() if not _RULE.fullmatch(row)]
     plain = [re.sub(r"[*`]", "", row).strip().strip("|").split("|") for row in rows]
     head, *others = (", ".join(cell.strip() for cell in cells) for cells in plain)
-    return f"{head}: {'; '.join(others)}."
+    return f"{head}: {'; '.join(others).rstrip('.')}."
 
 
 def stated_in(
@@ -70,7 +71,9 @@ def stated_in(
     """
     relations = {name: number.relation for name, number in shape.numbers.items()}
     for path, kind, title, text, sources in _texts(shape):
-        for raw in sayings(text):
+        for raw in sayings(text) if _MAY_STATE.search(text) else ():
+            if not _MAY_STATE.search(raw):
+                continue
             with suppress(Refusal):
                 said = filled(raw, table, language=document.language(path))
                 numbers = tuple(dict.fromkeys(written for written, _, _ in stated(said)))

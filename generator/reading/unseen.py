@@ -15,7 +15,7 @@ def is_unseen(sign: str) -> bool:
 
 
 def unseen_in(text: str, allowed: str = "\t") -> Iterator[tuple[int, str]]:
-    """The first unseen sign of each line, named U+202E, and how far below the text's first it is."""
+    """The first unseen sign of each line, named U+202E, and how far below the first line it is."""
     if text.replace("\n", "").isprintable():  # nearly always
         return
     for below, line in enumerate(text.split("\n")):

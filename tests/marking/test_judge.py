@@ -188,6 +188,32 @@ def test_the_person_is_told_what_happened(item_id: str, written: str, tell: str)
     assert judge(the_item(item_id), 1, written).tell == tell
 
 
+SPANISH = [
+    ("batch", "", "Sin respuesta."),
+    ("batch", "3.01", "Casi, pero redondeado de más. Es 2.88. Medio punto."),
+    (
+        *("must-batch", "11", "Demasiado. Aquí nunca vale más que la respuesta. "),
+        "4 veces más de lo debido: se confundieron gal y qt.",
+    ),
+    (
+        *("must-batch", "27.5", "Demasiado. Aquí nunca vale más que la respuesta. "),
+        "10 veces más de lo debido: fíjese dónde va el punto.",
+    ),
+    ("pack-must", "60", "El número está bien. Escriba siempre su unidad: onzas líquidas."),
+    ("flow", "6.67 gph", "El número está bien en gal/min. Usted escribió gal/h."),
+    ("order", "BAC", "El lugar 2 es C (Stock). Usted escribió A (Soap)."),
+    ("runs-for-ever", "66", "Aquí ningún número es correcto."),
+    ("run-dry", "never", "La respuesta es otra."),
+    ("passes", "15 ft", "El número está bien, la unidad no. La respuesta no lleva unidad."),
+]
+
+
+@pytest.mark.parametrize("case", SPANISH, ids=lambda case: f"{case[0]}-{case[1]}")
+def test_on_a_spanish_paper_it_is_told_in_spanish(case: tuple[str, ...]) -> None:
+    item_id, written, *tell = case
+    assert judge(the_item(item_id), 1, written, "es").tell == "".join(tell)
+
+
 def test_a_slip_printed_as_a_ratio_is_known_by_its_value_alone() -> None:
     item = the_item("water-parts")
     whole = replace(item.slips[0], text="1 : 5")

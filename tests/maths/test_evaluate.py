@@ -26,7 +26,7 @@ def test_values(text: str, value: Fraction | int) -> None:
 @pytest.mark.parametrize(
     ("text", "n"),
     [("2**n", 1001), ("n**12", 10**300), ("2**n", -5000), ("1/(n - 1)", 1), ("sqrt(n)", -1),
-     ("log(n)", 0), ("n**-1", 0), ("tan(n)", 90)],
+     ("log(n)", 0), ("n**-1", 0), ("tan(n)", 90), ("max(n)", 1), ("sum(2*n)", 1), ("min(7)", 1)],
 )  # fmt: skip
 def test_what_cannot_be_is_refused(text: str, n: int) -> None:
     with pytest.raises(Refusal) as told:

@@ -110,7 +110,8 @@ def test_a_file_that_is_too_large_is_refused() -> None:
 
 
 def test_a_control_character_is_refused() -> None:
-    assert "not readable as YAML" in faults_of("a: 1\nb: \x07\n")[0].what
+    (fault,) = faults_of("a: 1\nb: \x07\n")
+    assert (fault.line, fault.what) == (2, "a sign that nobody sees (U+0007)")
 
 
 def test_a_byte_order_mark_is_no_part_of_the_text(tmp_path: Path) -> None:

@@ -109,6 +109,13 @@ def test_a_table_has_columns_of_their_own_width(folder: Path) -> None:
     assert [found.percent(column) for column in found.columns] == ["75.000%", "25.000%"]
 
 
+def test_a_column_too_narrow_for_its_head_is_told(folder: Path) -> None:
+    columns = ", ".join(["Temperature"] * 9)
+    _, faults = block(folder, f"  - table: [{columns}]\n    rows: 4\n")
+
+    assert 'mine.yaml:4: the column "Temperature" is too narrow for its head' in faults[0]
+
+
 def test_a_cut_out_holds_blocks(folder: Path) -> None:
     found, faults = block(folder, "  - cut: [One, Two]\n    blocks:\n      - text: Same on both.\n")
 
