@@ -99,8 +99,8 @@ class Rigprimer(click.Group):
         try:
             return super().invoke(ctx)
         except click.MissingParameter as missing:
-            missing.message = getattr(missing.param, "help", None) or ""
-            raise
+            said = getattr(missing.param, "help", None)  # an option's own words say who or what
+            raise click.MissingParameter(said, missing.ctx, missing.param) from missing
         except (Faults, Refusal) as trouble:
             self._stop(ctx, str(trouble))
         except KeyboardInterrupt:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.entering import read_own
+from generator.commands.entering import read_own_outline
 from generator.commands.saying import as_json, say, say_json, say_printed, shown
 
 if TYPE_CHECKING:
@@ -33,9 +33,9 @@ def board(place: Place, pdf: bool, table: bool, json_out: bool, day: str | None)
     from generator.workflows import board as workflow
     from generator.workflows.today import read_day
 
-    curriculum = read_own(place)
+    curriculum = read_own_outline(place)
     with open_records(place.records) as records:
-        head, events = records.head(), records.events()
+        head, events = records.head(), records.outline()
     shown_board = workflow.board_of(curriculum, events, read_day(day), head)
     if json_out:
         say_json(workflow.as_data(shown_board))
@@ -66,20 +66,17 @@ def _say_board(shown_board: Board) -> None:
     """Who may mix first, then a column for each person, then what each one lacks."""
     from rich.console import Console
 
+    from generator.printing.board import MEANS, label
     from generator.printing.files import one_line
 
     console = Console()
     for duty in shown_board.duties:
-        text = one_line(f"{duty.rig}: {duty.sentence}")
-        console.print(text, style="bold", highlight=False, markup=False)
+        click.secho(one_line(f"{duty.rig}: {duty.sentence}"), bold=True)
     width = max(map(len, shown_board.modules), default=0) + 3
     fits = max((console.width - width) // (PERSON_WIDTH + 2), 1)
     for first in range(0, len(shown_board.rows), fits):
         _say_grid(console, shown_board, first, first + fits)
-    say(
-        "yes may; soon may, renew; news may, tell what changed; paper passed; learns begun; "
-        "over lapsed; STOP suspended; – not begun."
-    )
+    say("; ".join(f"{label(state)}: {what}" for state, what in MEANS) + ".")
     for line in shown_board.exceptions:
         say(one_line(f"Exception {line}"))
     for row in shown_board.rows:
@@ -103,4 +100,6 @@ def _say_grid(console: Console, shown_board: Board, first: int, after: int) -> N
         cells = [row.cells[number] for row in rows]
         marks = [f"{label(cell.state)} {cell.note}".strip() for cell in cells]
         grid.add_row(*(Text(text, no_wrap=True) for text in (module, *marks)))
-    console.print(grid)
+    with console.capture() as captured:  # said as all else is, in any encoding of the screen
+        console.print(grid)
+    click.echo(captured.get(), nl=False)

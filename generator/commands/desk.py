@@ -8,7 +8,14 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from generator.commands.saying import as_json, exact_text, in_language, number, say_json, shown
+from generator.commands.saying import (
+    as_json,
+    exact_text,
+    in_language,
+    number,
+    say_json,
+    shown,
+)
 from generator.errors import Faults, Refusal, nearest
 from generator.words import LANGUAGES
 
@@ -16,7 +23,6 @@ if TYPE_CHECKING:
     from generator.model.item import Item
     from generator.model.problem import Problem
     from generator.workflows.place import Place
-    from generator.workflows.reading_level import ModuleLevel
 
 
 RECORDS_BROKEN = (
@@ -58,60 +64,22 @@ def check(
     language: str | None,
 ) -> None:
     """Find every fault in the curriculum, with file and line."""
+    from generator.commands.check_said import report_data, say_report
     from generator.workflows.check import check as find
-    from generator.workflows.reading_level import levels
-    from generator.workflows.translation import translation_lines
 
     report = find(place.curriculum, place.records if place.own else None)
     check_records = check_records or bool(head or against)
     broken, noted = _examined(place, head, against) if check_records else ((), ())
     if json_out:
-        said = [_fault_data(fault) for fault in report.faults]
-        warned = [_fault_data(fault) for fault in report.warnings]
-        say_json(
-            {"faults": said, "counts": report.counts, "warnings": warned, "records": [*broken]}
-            | {"distinct": report.distinct}
-        )
+        say_json(report_data(report) | {"records": [*broken]})
     else:
-        for line in map(str, report.faults):
-            click.echo(line)
-        for warning in report.warnings:
-            click.echo(f"worth a look: {warning}")
-        if reading:
-            _say_levels(levels(report.documents))
-        for line in translation_lines(place.curriculum, report.documents, language):
-            click.echo(line)
-        _say_distinct(report.distinct)
-        counts = ", ".join(f"{count} {name}" for name, count in report.counts.items())
-        found = len(report.faults)
-        click.echo(f"{found or 'No'} {'fault' if found == 1 else 'faults'} in {counts}.")
+        say_report(place, report, reading, language)
         for line in (*broken, *noted):
             click.echo(line)
         if check_records:
             click.echo(RECORDS_BROKEN if broken else "The records are whole.")
     if report.faults or broken:
         raise click.exceptions.Exit(1)
-
-
-def _say_distinct(distinct: dict[str, int]) -> None:
-    """The problems that make the fewest different items."""
-    from generator.workflows.check import PLENTY
-
-    few = sorted((count, name) for name, count in distinct.items() if count < PLENTY)
-    fewest = ", ".join(f"{name} {count}" for count, name in few[:3])
-    rest = f"{len(distinct) - len(few)} problems make {PLENTY} different items or more"
-    click.echo(f"{rest}; the fewest: {fewest}." if few else f"{rest}.")
-
-
-def _say_levels(levels: Sequence[ModuleLevel]) -> None:
-    """A line for each module: US school grades of its paragraphs, words of its sentences."""
-    click.echo(f"{'module':18}{'paragraphs':>11}{'median grade':>14}{'hardest':>9}", nl=False)
-    click.echo(f"{'sentences':>11}{'longest':>9}{'to look at':>12}")
-    for each in levels:
-        click.echo(f"{each.module:18}{each.paragraphs:>11}{float(each.median):>14.1f}", nl=False)
-        click.echo(
-            f"{float(each.hardest):>9.1f}{each.sentences:>11}{each.longest:>9}{each.warnings:>12}"
-        )
 
 
 def _examined(
@@ -122,10 +90,6 @@ def _examined(
 
     found = examine(place, head, against)
     return found.faults, found.notes
-
-
-def _fault_data(fault: Any) -> dict[str, Any]:
-    return {"file": fault.file, "line": fault.line, "what": fault.what, "next": fault.next}
 
 
 @click.command()
@@ -147,8 +111,10 @@ def work(
 
     relations = read_curriculum(place.curriculum).relations
     if relation is None:
+        width = max(map(len, relations)) + 2
         for each in relations.values():
-            click.echo(f"{each.id:16}{each.title}: {' '.join([*each.quantities, *each.columns])}")
+            names = " ".join([*each.quantities, *each.columns])
+            click.echo(f"{each.id:{width}}{each.title}: {names}")
         return
     if relation not in relations:
         raise Refusal(f'there is no relation "{relation}"', nearest(relation, relations))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.entering import read_own
+from generator.commands.entering import read_own, read_own_outline
 from generator.commands.saying import as_json, say, say_json, say_printed, shown
 from generator.errors import Refusal
 
@@ -21,14 +21,14 @@ on_day = click.option("--on", "day", metavar="DATE", help="As of another day, as
 
 
 def _record(place: Place, name: str = "") -> tuple[str, tuple[Event, ...]]:
-    """The head of the record and its events: those that bear on one person, or all."""
+    """The head of the record and its events: those that bear on one person, or all in outline."""
     from generator.records import crew
     from generator.records.about import about_people
     from generator.records.store import open_records
 
     with open_records(place.records) as records:
         if not name:
-            return records.head(), records.events()
+            return records.head(), records.outline()
         known = records.events(about_people([name]))
         return records.head(), records.events(about_people([crew.find(known, name)]))
 
@@ -91,7 +91,7 @@ def due(
     from generator.workflows.due import due_list
     from generator.workflows.today import read_day
 
-    curriculum = read_own(place)
+    curriculum = read_own_outline(place)
     head, events = _record(place)
     found = due_list(curriculum, events, read_day(day), head, days)
     if json_out:

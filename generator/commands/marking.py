@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from generator.commands.saying import as_json, say_json, say_printed
-from generator.errors import Refusal
 
 if TYPE_CHECKING:
     from generator.model.course import Curriculum
@@ -33,6 +32,8 @@ if TYPE_CHECKING:
 @click.option("--ticks", help='By eye, the key\'s letters: "1a 5b 7x 9-"; 0 for all right.')
 @click.option("--right", "right", multiple=True, type=int, metavar="N", help="Item N counts.")
 @click.option("--wrong", "wrong", multiple=True, type=int, metavar="N", help="Item N does not.")
+@click.option("--read-aloud", is_flag=True, help="The items were read to the person.")
+@click.option("--language", default="", help="Language they were read in or put into, such as es.")
 @as_json
 @click.pass_obj
 def grade(
@@ -46,6 +47,8 @@ def grade(
     ticks: str | None,
     right: tuple[int, ...],
     wrong: tuple[int, ...],
+    read_aloud: bool,
+    language: str,
     json_out: bool,
 ) -> None:
     """Mark the paper of CODE and print its result slip.
@@ -54,30 +57,32 @@ def grade(
     asked item by item, and can correct one before the end. By eye, only what is wrong is typed:
     1a is slip a of item 1 on the key, 7x another wrong answer, 9- a blank.
 
-    Without CODE, --from marks a day's papers, a row each: paper,name,ticks or paper,name,answers.
+    Without CODE, --from marks a day's papers, a row each: paper,name,ticks or paper,name,answers;
+    a column help may say what help was given. It stands in the person's file.
     """
     from generator.printing.pdf import Printer
     from generator.reading.curriculum import read_curriculum
-    from generator.workflows.grade import keep, paper_to_mark
+    from generator.workflows.grade import help_in_words, keep, paper_to_mark
 
     curriculum = read_curriculum(place.curriculum)
+    help_given = help_in_words(read_aloud, language)
     if code is None:
-        done = _mark_table(place, curriculum, table, by, seen_on)
+        done = _mark_table(place, curriculum, table, by, seen_on, help_given)
     else:
         sheet = paper_to_mark(place, code, person)
         result = _by_eye(sheet, ticks, answers, table)
         how = "by eye" if result else "answers"
         result = result or _read(sheet, _written(sheet, answers, table), right, wrong)
         by = by or _asked_by()
-        done = [keep(place, curriculum, result, by, seen_on, Printer(), how)]
+        done = [keep(place, curriculum, result, by, seen_on, Printer(), how, help_given)]
+    _say_marked(done, json_out, alone=code is not None)
+
+
+def _say_marked(done: list[Marked], json_out: bool, alone: bool) -> None:
     if json_out:
         data = [_result_data(each.result) for each in done]
-        say_json(data if code is None else data[0])
-    else:
-        _say_marked(done)
-
-
-def _say_marked(done: list[Marked]) -> None:
+        say_json(data[0] if alone else data)
+        return
     for each in done:
         _say_result(each.result, each.today)
         if each.slip:
@@ -85,16 +90,22 @@ def _say_marked(done: list[Marked]) -> None:
 
 
 def _mark_table(
-    place: Place, curriculum: Curriculum, table: Path | None, by: str | None, seen: str | None
+    place: Place,
+    curriculum: Curriculum,
+    table: Path | None,
+    by: str | None,
+    seen: str | None,
+    help_given: str,
 ) -> list[Marked]:
     from generator.printing.pdf import Printer
     from generator.workflows.grade_day import grade_table
 
     if table is None:
-        raise Refusal(
-            "it is not said which paper", "add the code on it, or --from with a day's papers"
+        raise click.UsageError(
+            "it is not said which paper — add the code on it, or --from with a day's papers"
         )
-    return grade_table(place, curriculum, table, by or _asked_by(), seen, Printer())
+    by = by or _asked_by()
+    return grade_table(place, curriculum, table, by, seen, Printer(), help_given)
 
 
 def _by_eye(
@@ -106,7 +117,7 @@ def _by_eye(
     if ticks is None:
         return None
     if answers or table:
-        raise Refusal("ticks and answers are both given", "use one of the two")
+        raise click.UsageError("ticks and answers are both given — use one of the two")
     return by_eye(paper, ticks)
 
 
@@ -115,6 +126,10 @@ def _read(
 ) -> Result:
     from generator.workflows.grade import mark
 
+    if both := sorted({*right} & {*wrong}):
+        raise click.UsageError(
+            f"item {both[0]} is said to be right and wrong — keep one of the two"
+        )
     decisions = dict.fromkeys(right, True) | dict.fromkeys(wrong, False)
     return mark(paper, written, decisions or _decisions(paper, written))
 
@@ -125,14 +140,18 @@ def _written(paper: Paper, answers: tuple[str, ...], table: Path | None) -> list
     count = len(paper.items)
     if table:
         if answers:
-            raise Refusal("answers come from the file and from the line", "use one of the two")
+            raise click.UsageError(
+                "answers come from the file and from the line — use one of the two"
+            )
         return parse_csv(table, count)
     if len(answers) == 1:
         return parse_line(answers[0], count)
     if answers:
         return parse_line(";".join(answers), count)
     if not sys.stdin.isatty():
-        raise Refusal("no answers were given", "put them on the line, or use --from answers.csv")
+        raise click.UsageError(
+            "no answers were given — put them on the line, or use --ticks, or --from answers.csv"
+        )
     return _item_by_item(paper)
 
 
@@ -165,7 +184,7 @@ def _answer(paper: Paper, place: int) -> str:
 def _asked_by() -> str:
     if sys.stdin.isatty():
         return str(click.prompt("Who marks it? Trainer's name"))
-    raise Refusal("it is not said who marks", "add --by with the trainer's name")
+    raise click.UsageError("it is not said who marks — add --by with the trainer's name")
 
 
 def _decisions(paper: Paper, written: list[str]) -> dict[int, bool]:

@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.entering import by_owner, by_trainer, enter_events, read_own, seen_on
+from generator.commands.entering import (
+    by_owner,
+    by_trainer,
+    enter_events,
+    read_own,
+    read_own_outline,
+    seen_on,
+)
 from generator.words import LANGUAGES
 
 if TYPE_CHECKING:
@@ -41,7 +48,7 @@ def taught_(
     from generator.workflows.people import taught
     from generator.workflows.record import module_id
 
-    curriculum = read_own(place)
+    curriculum = read_own_outline(place)
     found = curriculum.modules[module_id(curriculum, module)]
     told = {"minutes": minutes, "language": language or curriculum.shop.language}
     how = {name: value for name, value in told.items() if value}
@@ -60,7 +67,7 @@ def briefed(place: Place, module: str, names: tuple[str, ...], by: str, seen: st
     from generator.workflows.people import briefed as brief
     from generator.workflows.record import module_id
 
-    curriculum = read_own(place)
+    curriculum = read_own_outline(place)
     found = curriculum.modules[module_id(curriculum, module)]
     said = f"{found.title}, edition {found.edition}: {', '.join(names)} re-briefed"
     enter_events(place, curriculum, brief(found, names, by, seen), said)
@@ -76,7 +83,7 @@ def sheets(place: Place, name: str, rig: str, by: str, seen: str | None) -> None
     """NAME was shown the data sheets of every product on a rig."""
     from generator.workflows.record import event, rig_id
 
-    curriculum = read_own(place)
+    curriculum = read_own_outline(place)
     shown_ = event("sheets-shown", name, seen=seen, by=by, rig=rig_id(curriculum, rig))
     enter_events(place, curriculum, [shown_], f"Data sheets of {rig} shown to {name}")
 
@@ -94,7 +101,7 @@ def _about_work(kind: str, help_text: str) -> None:
     def command(place: Place, name: str, module: str, why: str, by: str, seen: str | None) -> None:
         from generator.workflows.record import event, module_id
 
-        curriculum = read_own(place)
+        curriculum = read_own_outline(place)
         named = module_id(curriculum, module) if module else ""
         noted = event(kind, name, seen=seen, by=by, module=named, why=why)
         enter_events(place, curriculum, [noted], f"{name}: {kind}")
@@ -118,7 +125,7 @@ def incident(
     """An incident or near miss that NAME had."""
     from generator.workflows.record import event, module_id
 
-    curriculum = read_own(place)
+    curriculum = read_own_outline(place)
     named = module_id(curriculum, module) if module else ""
     data = {"module": named, "what": what, "near_miss": near_miss}
     noted = event("incident", name, seen=seen, by=by, **data)
@@ -136,7 +143,7 @@ def exception(place: Place, name: str, module: str, why: str, by: str, seen: str
     """The owner lets NAME sit a paper again early; never in a module that clears for a duty."""
     from generator.workflows.record import event, module_id
 
-    curriculum = read_own(place)
+    curriculum = read_own_outline(place)
     data = {"module": module_id(curriculum, module), "allow": "try", "why": why}
     enter_events(
         place,
@@ -156,7 +163,7 @@ def under_age(place: Place, name: str, until: str, by: str) -> None:
     from generator.workflows.record import event
 
     noted = event("under-age", name, by=by, until=until)
-    enter_events(place, read_own(place), [noted], f"{name} may not mix before {until}")
+    enter_events(place, read_own_outline(place), [noted], f"{name} may not mix before {until}")
 
 
 @note.command()

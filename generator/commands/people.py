@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.entering import by_owner, enter_events, read_own, seen_on
-from generator.errors import Refusal
+from generator.commands.entering import by_owner, enter_events, read_own_outline, seen_on
 
 if TYPE_CHECKING:
     from generator.workflows.place import Place
@@ -27,8 +26,8 @@ def add(place: Place, names: tuple[str, ...], seen: str | None) -> None:
     """Add each of NAMES to the crew."""
     from generator.workflows.record import event
 
-    events = [event("joined", name.strip(), seen=seen) for name in names]
-    enter_events(place, read_own(place), events, f"On the crew: {', '.join(names)}")
+    events = [event("joined", " ".join(name.split()), seen=seen) for name in names]
+    enter_events(place, read_own_outline(place), events, f"On the crew: {', '.join(names)}")
 
 
 @crew.command()
@@ -39,7 +38,7 @@ def left(place: Place, name: str, seen: str | None) -> None:
     """NAME left the crew."""
     from generator.workflows.record import event
 
-    enter_events(place, read_own(place), [event("left", name, seen=seen)], f"{name} left")
+    enter_events(place, read_own_outline(place), [event("left", name, seen=seen)], f"{name} left")
 
 
 @crew.command()
@@ -50,7 +49,9 @@ def returned(place: Place, name: str, seen: str | None) -> None:
     """NAME came back to the crew."""
     from generator.workflows.record import event
 
-    enter_events(place, read_own(place), [event("returned", name, seen=seen)], f"{name} is back")
+    enter_events(
+        place, read_own_outline(place), [event("returned", name, seen=seen)], f"{name} is back"
+    )
 
 
 @crew.command()
@@ -69,7 +70,7 @@ def trainer(place: Place, name: str, by: str, basis: str, end: bool, seen: str |
     else:
         event_ = event("trainer-named", name, seen=seen, by=by, basis=basis)
         said = f"{name} is a trainer"
-    enter_events(place, read_own(place), [event_], said)
+    enter_events(place, read_own_outline(place), [event_], said)
 
 
 @click.command()
@@ -102,13 +103,15 @@ def signoff(
     from generator.workflows.people import on_rig, signed_off
     from generator.workflows.record import module_id, rig_id
 
-    curriculum = read_own(place)
+    curriculum = read_own_outline(place)
     if sheets_file:
         events = signed_sheets(curriculum, sheets_file, by, seen)
         enter_events(place, curriculum, events, f"{len(events)} sign-off sheets entered")
         return
     if not (module and name and by):
-        raise Refusal("it is not said what was seen, of whom, by whom", "add MODULE NAME --by")
+        raise click.UsageError(
+            "it is not said what was seen, of whom, by whom — add MODULE NAME --by TRAINER"
+        )
     found = curriculum.modules[module_id(curriculum, module)]
     on = on_rig(curriculum, found, rig_id(curriculum, rig) if rig else None)
     answers = dict.fromkeys(not_yet, "not yet") | dict.fromkeys(told, "told")
@@ -127,4 +130,4 @@ def void(place: Place, number: int, by: str, why: str) -> None:
     from generator.workflows.record import event
 
     voided = event("voided", "", by=by, number=number, why=why)
-    enter_events(place, read_own(place), [voided], f"Event {number} no longer counts")
+    enter_events(place, read_own_outline(place), [voided], f"Event {number} no longer counts")

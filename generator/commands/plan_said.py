@@ -104,8 +104,11 @@ def _counting(high: Fraction) -> Iterator[str]:
     yield (
         "How it is counted: who knows 70% knows each item with a chance of 70%. What is known is "
         "right. A choice not known is guessed 1 time in 3, and putting in order counts as a "
-        "choice. Half points count as wrong. Every try is a new paper, nothing learnt between. "
-        "Practice papers do not count."
+        "choice. Every try is a new paper, nothing learnt between. Practice papers do not count."
+    )
+    yield (
+        "Half points (a right number without its unit, or rounded too roughly) are halves of what "
+        "is known. With them a false pass is rarer than said here, a false fail a little likelier."
     )
     yield (
         f"Must-gets: one that is missed, when enough is right, is asked aloud the same day by "

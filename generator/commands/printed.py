@@ -6,13 +6,12 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.saying import as_json, in_language, say_json, say_printed
-from generator.errors import Refusal
+from generator.commands.saying import as_json, bar, in_language, say_json, say_printed
 from generator.words import WRITTEN_IN
 
 if TYPE_CHECKING:
     from generator.model.course import Curriculum
-    from generator.workflows.paper import Issued
+    from generator.workflows.paper import Bundle, Issued
     from generator.workflows.place import Place
     from generator.workflows.runs import Again
 
@@ -82,17 +81,22 @@ def paper(
     from generator.workflows.record import module_id
 
     if again:
-        _print_again(place, again, script, json_out, module or people or spare or everyone)
+        if module or people or everyone or spare or practice or back or large or language:
+            raise click.UsageError(
+                "a paper printed again stays as it was — give its code alone: paper --again CODE"
+            )
+        _print_again(place, again, script, json_out)
         return
     if module is None:
-        raise click.UsageError("it is not said of which module: name it, as in: paper mixing")
+        raise click.UsageError("it is not said of which module — name it, as in: paper mixing")
     curriculum, trainers = _curricula(place, language)
     chosen = curriculum.modules[module_id(curriculum, module)]
     names = _whose(place, [*people, *more], everyone, spare)
-    done = issue(
-        place, curriculum, chosen, names, spare, practice, Printer(), trainers,
-        back=back, large=large, script=script,
-    )  # fmt: skip
+    with bar("Printing") as tell:
+        done = issue(
+            place, curriculum, chosen, names, spare, practice, Printer(), trainers,
+            back=back, large=large, script=script, tell=tell,
+        )  # fmt: skip
     _say_issued_json(chosen.id, practice, done) if json_out else _say_issued(curriculum, done)
 
 
@@ -102,7 +106,9 @@ def _whose(place: Place, named: list[str], everyone: bool, spare: int) -> list[s
 
     names = [*named, *(crew.on_crew(history(place.records)) if everyone else ())]
     if not names and not spare:
-        raise Refusal("it is not said whose papers", "add --for NAME, --everyone or --spare 10")
+        raise click.UsageError(
+            "it is not said whose papers — add --for NAME, --everyone or --spare 10"
+        )
     return names
 
 
@@ -113,10 +119,11 @@ def _say_issued(curriculum: Curriculum, done: Issued) -> None:
         click.echo(f"{each.code}  {each.person or 'spare, name it when marking'}")
     if left := sum(untranslated(each, curriculum) for each in done.papers):
         click.echo(f"{left} items are not translated: they stand in the language of the lessons.")
-    say_printed("Papers", done.paper_file)
-    say_printed("Key, for the trainer only", done.key_file)
-    if done.script_file:
-        say_printed("Script, to read aloud", done.script_file)
+    for bundle in done.bundles:
+        say_printed("Papers", bundle.paper_file)
+        say_printed("Key, for the trainer only", bundle.key_file)
+        if bundle.script_file:
+            say_printed("Script, to read aloud", bundle.script_file)
     click.echo(f"To mark one: rigprimer grade {done.papers[0].code} --by TRAINER")
 
 
@@ -134,21 +141,23 @@ def _say_issued_json(module: str, practice: bool, done: Issued) -> None:
     papers = [
         {"code": p.code, "person": p.person or None, "language": p.language} for p in done.papers
     ]
-    files = {"file": str(done.paper_file.path), "key": str(done.key_file.path)}
-    if done.script_file:
-        files["script"] = str(done.script_file.path)
-    say_json({"module": module, "practice": practice, "papers": papers, **files})
+    files = [_files_data(bundle) for bundle in done.bundles]
+    data = {"module": module, "practice": practice, "papers": papers, **files[0]}
+    say_json(data | {"files": files})
 
 
-def _print_again(place: Place, code: str, script: bool, json_out: bool, more: object) -> None:
+def _files_data(bundle: Bundle) -> dict[str, str]:
+    files = {"file": str(bundle.paper_file.path), "key": str(bundle.key_file.path)}
+    if bundle.script_file:
+        files["script"] = str(bundle.script_file.path)
+    return files
+
+
+def _print_again(place: Place, code: str, script: bool, json_out: bool) -> None:
     from generator.printing.pdf import Printer
     from generator.reading.curriculum import read_curriculum
     from generator.workflows.runs import print_again
 
-    if more:
-        raise Refusal(
-            "a paper printed again stays as it was", "give its code alone: rigprimer paper --again"
-        )
     done = print_again(place, read_curriculum(place.curriculum), code, script, Printer())
     if json_out:
         _say_again_json(done)

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 import click
 
 from generator.commands.saying import as_json, bar, say_json, shown
-from generator.errors import Refusal
 
 if TYPE_CHECKING:
     from generator.model.season import Season
@@ -96,7 +95,9 @@ def sheet(
     curriculum = read_curriculum(place.curriculum)
     if sheet_id is None:
         if start or days:
-            raise Refusal("it is not said which sheet", "write: rigprimer sheet season-plan …")
+            raise click.UsageError(
+                "it is not said which sheet — as in: sheet season-plan --days 90"
+            )
         _list(list(products(curriculum).values()), json_out)
         return
     done = print_one(curriculum, sheet_id, place.out, _season(start, days))

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 
-from generator.items.build import draw_item
+from generator.items.build import draw_item, unlike
 from generator.model.course import Curriculum, Module
 from generator.model.item import Item
 from generator.model.problem import Problem
@@ -79,9 +80,8 @@ def _is_number(item: Item) -> bool:
 def _different(problem: Problem, seed: int, count: int, fits: Callable[[Item], bool]) -> list[Item]:
     """So many items with different numbers."""
     items: dict[str, Item] = {}
-    while len(items) < count:
-        item = draw_item(problem, seed)
-        if fits(item):
-            items.setdefault(item.ask, item)
-        seed += 1
+    for _ in range(count):
+        item = unlike(partial(draw_item, problem), seed, items, fits)
+        items[item.ask] = item
+        seed = item.seed + 1
     return list(items.values())

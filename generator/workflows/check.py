@@ -14,13 +14,14 @@ from generator.maths.evaluate import Value
 from generator.model.course import Curriculum
 from generator.model.problem import Problem
 from generator.model.relation import Relation, WorkedValue
-from generator.printing.figures import draw
+from generator.papers.chances import Limits, all_tries
 from generator.reading.curriculum import Places, Reading, read_all
 from generator.reading.nodes import Document
 from generator.solving.answer import work
 from generator.workflows.editions import edition_warnings
+from generator.workflows.plan import rule_of
 from generator.workflows.reading_level import reading_warnings
-from generator.workflows.sheets import handout_faults
+from generator.workflows.sheets import figure_faults
 from generator.workflows.translation import translation_findings
 from generator.workflows.typed_numbers import typed_warnings
 
@@ -39,6 +40,8 @@ class Report:
     counts: dict[str, int]
     documents: Mapping[str, Document] = field(default_factory=dict)  # every file read
     distinct: dict[str, int] = field(default_factory=dict)  # items of each problem, up to PLENTY
+    # by module whose paper does not keep the limit: the chance that who knows too little passes
+    false_pass: dict[str, Fraction] = field(default_factory=dict)
 
 
 def check(folder: Path, records: Path | None = None) -> Report:
@@ -51,7 +54,7 @@ def check(folder: Path, records: Path | None = None) -> Report:
     if reading.curriculum is None:
         return Report(tuple(faults), (), dict.fromkeys(_COUNTS, 0))
     curriculum = reading.curriculum
-    for faults_of in (_relation_faults, _problem_faults, _figure_faults, handout_faults):
+    for faults_of in (_relation_faults, _problem_faults, figure_faults):
         faults += faults_of(curriculum, reading.places)
     broken, untranslated = translation_findings(folder, reading.documents)
     faults += broken
@@ -61,7 +64,16 @@ def check(folder: Path, records: Path | None = None) -> Report:
         {name: count(curriculum) for name, count in _COUNTS.items()},
         reading.documents,
         {problem.id: distinct_items(problem) for problem in curriculum.problems},
+        {} if faults else _false_passes(curriculum),  # a paper with a fault has no chances
     )
+
+
+def _false_passes(curriculum: Curriculum) -> dict[str, Fraction]:
+    limits = Limits()
+    passes = {
+        module.id: all_tries(rule_of(module), limits.low) for module in curriculum.modules.values()
+    }
+    return {name: chance for name, chance in passes.items() if chance > limits.false_pass}
 
 
 def distinct_items(problem: Problem) -> int:
@@ -163,14 +175,3 @@ def _word_warnings(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
         if problem.word_share and drawer(problem).count(1) and not drawer(problem).has_words:
             what = f"{problem.id}: with this shop's numbers no answer is a word"
             yield Fault(*place, what, "let it be, or widen draw:")
-
-
-def _figure_faults(curriculum: Curriculum, places: Places) -> Iterator[Fault]:
-    for module in curriculum.modules.values():
-        for lesson in module.lessons:
-            for number, request in enumerate(lesson.figures):
-                place = places.get(("figure", f"{module.id}/{lesson.id}/{number}"))
-                try:
-                    draw(request.figure, request.numbers)
-                except Refusal as refusal:
-                    yield Fault(*(place or ("", 0)), refusal.what, refusal.next)

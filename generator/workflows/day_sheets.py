@@ -26,7 +26,17 @@ def signed_sheets(
 
     Raises Refusal for a file that is no such table, Faults for every row that is not right.
     """
-    reader = csv.DictReader(io.StringIO(_text(path), newline=""), restval="")
+    text = _text(path)
+    try:
+        return _events(curriculum, path, text, by, seen)
+    except csv.Error as trouble:
+        raise Refusal(f"{path} can't be read: {trouble}", "save it again as CSV UTF-8") from trouble
+
+
+def _events(
+    curriculum: Curriculum, path: Path, text: str, by: str | None, seen: str | None
+) -> list[Event]:
+    reader = csv.DictReader(io.StringIO(text, newline=""), restval="")
     heads = [str(name).strip().lower() for name in reader.fieldnames or ()]
     _check_heads(path, heads)
     reader.fieldnames = heads

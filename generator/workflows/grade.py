@@ -85,18 +85,32 @@ def keep(
     seen: str | None,
     printer: Printer | None,
     how: str = "answers",
+    help_given: str = "",
 ) -> Marked:
     """Record a result, then print its slip. Raises Refusal, nothing recorded."""
-    return keep_all(place, curriculum, [Sheet(result, how, seen)], by, printer)[0]
+    return keep_all(place, curriculum, [Sheet(result, how, seen, help_given)], by, printer)[0]
 
 
 @dataclass(frozen=True)
 class Sheet:
-    """A result to be recorded: `how` it was marked, the day it was sat as typed."""
+    """A result to be recorded: `how` it was marked, the day it was sat as typed, help given."""
 
     result: Result
     how: str
     seen: str | None
+    help_given: str = ""
+
+
+def help_in_words(read_aloud: bool, language: str) -> str:
+    """Help at a sitting, in the words of the record; "" for none.
+
+    >>> help_in_words(True, "es"), help_in_words(False, "Polish")
+    ('read aloud in Spanish', 'put into Polish')
+    """
+    named = words(WRITTEN_IN)["languages"].get(language.strip().lower(), language.strip())
+    if read_aloud:
+        return f"read aloud in {named}" if named else "read aloud"
+    return f"put into {named}" if named else ""
 
 
 def keep_all(
@@ -113,12 +127,13 @@ def keep_all(
             sheet.result.paper.person,
             seen=sheet.seen,
             by=by,
-            **result_to_data(sheet.result, sheet.how),
+            **result_to_data(sheet.result, sheet.how, sheet.help_given),
         )
         for sheet in sheets
     ]
     enter(place, curriculum, marks)
-    standing = standing_of(place, curriculum, [sheet.result.paper.person for sheet in sheets])
+    people = [sheet.result.paper.person for sheet in sheets]
+    standing = standing_of(place, curriculum, people, curriculum.shop.language)
     return [_slip(place, curriculum, sheet.result, standing, printer) for sheet in sheets]
 
 
@@ -130,35 +145,44 @@ def _slip(
     printer: Printer | None,
 ) -> Marked:
     paper, slip = result.paper, None
-    may = may_today(curriculum, paper, standing)
     if printer:
-        own = _in_language(place, curriculum, paper.language)
-        html = slip_of(own, result, may_today(own, paper, standing))
+        own, stands = curriculum, standing
+        if paper.language != curriculum.shop.language:
+            own = read_curriculum(place.curriculum, paper.language)
+            stands = standing_of(place, own, [paper.person], paper.language)
+        html = slip_of(own, result, may_today(own, paper, stands), to_do(paper, stands))
         slip = printer.write(html, place.out / "slips" / f"{paper.module}-{paper.code}-slip.pdf")
+    may = may_today(curriculum, paper, standing)
+    if things := to_do(paper, standing):
+        said = words(curriculum.shop.language)["slip"]["to_do"]
+        may = f"{may} {said} {'; '.join(things)}."
     return Marked(result, paper.person, slip, may)
 
 
-def _in_language(place: Place, curriculum: Curriculum, language: str) -> Curriculum:
-    """The curriculum in the language a paper was printed in."""
-    if language == curriculum.shop.language:
-        return curriculum
-    return read_curriculum(place.curriculum, language)
+def to_do(paper: Paper, standing: Sequence[Standing]) -> tuple[str, ...]:
+    """What the person still lacks to do the work alone; nothing where one rig is open to him."""
+    own = _of_paper(paper, standing)
+    if any(each.cleared for each in own):
+        return ()
+    return tuple(dict.fromkeys(text for each in own for text in each.missing))
+
+
+def _of_paper(paper: Paper, standing: Sequence[Standing]) -> list[Standing]:
+    return [s for s in standing if s.person == paper.person and s.module == paper.module]
 
 
 def may_today(curriculum: Curriculum, paper: Paper, standing: Sequence[Standing]) -> str:
     """What the person may do today: never more than the whole record says, paper or no paper."""
     module, said = curriculum.modules[paper.module], words(curriculum.shop.language)["slip"]
-    own = [s for s in standing if s.person == paper.person and s.module == module.id]
-    cleared = [s for s in own if s.cleared]
-    if cleared:
-        rigs = [found.name for s in cleared if (found := curriculum.shop.rig(s.rig))]
-        on = said["cleared"].format(rigs=", ".join(rigs))
-        return f"{module.may_passed} {on}" if rigs else module.may_passed
-    missing = dict.fromkeys(text for s in own for text in s.missing)
-    return f"{module.may_not_yet} {said['to_do'].format(things='; '.join(missing))}"
+    cleared = [each for each in _of_paper(paper, standing) if each.cleared]
+    if not cleared:
+        return module.may_not_yet
+    rigs = [found.name for each in cleared if (found := curriculum.shop.rig(each.rig))]
+    on = said["cleared"].format(rigs=", ".join(rigs))
+    return f"{module.may_passed} {on}" if rigs else module.may_passed
 
 
-def slip_of(curriculum: Curriculum, result: Result, may: str) -> str:
+def slip_of(curriculum: Curriculum, result: Result, may: str, lacking: Sequence[str] = ()) -> str:
     """The result slip as HTML: what went wrong, what to read, one fresh problem for each."""
     module = curriculum.modules[result.paper.module]
     missed = missed_items(result)
@@ -169,8 +193,9 @@ def slip_of(curriculum: Curriculum, result: Result, may: str) -> str:
         result.paper.person,
         lessons_to_read(module, missed, curriculum.shop.language),
         fresh_items(module, result.paper.code, missed),
-        may,
-        slips_made(result, curriculum.shop.language),
+        today=may,
+        to_do=lacking,
+        made=slips_made(result, curriculum.shop.language),
     )
 
 

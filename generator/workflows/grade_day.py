@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from generator.errors import Fault, Faults, Refusal
@@ -30,8 +30,9 @@ def grade_table(
     by: str,
     seen: str | None,
     printer: Printer | None,
+    help_given: str = "",
 ) -> list[Marked]:
-    """Mark every paper of the table; `seen` is the day of rows that name none.
+    """Mark every paper of the table; `seen` and `help_given` are those of rows that name none.
 
     Raises Faults with all that is wrong, each with its line, and Refusal; nothing recorded then.
     """
@@ -41,7 +42,8 @@ def grade_table(
             paper = paper_to_mark(place, row.code, row.name or None)
             if paper.code in sheets.done:
                 raise Refusal(f"paper {paper.code} stands here twice", "keep one of the two rows")
-            sheets.done[paper.code] = _sheet(paper, row, row.seen or seen)
+            sheet = _sheet(paper, row, row.seen or seen)
+            sheets.done[paper.code] = replace(sheet, help_given=row.help_given or help_given)
         except Refusal as refusal:
             sheets.faults.append(refusal.at(str(table), row.line))
     if sheets.faults:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import os
 from collections import deque
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -139,7 +140,7 @@ def after_writing(place: Place, shop: Shop) -> None:
 
 def second_copy_path(place: Place, shop: Shop) -> Path:
     """Where the second copy lies; a folder named without a root is meant from the shop folder."""
-    folder = place.curriculum.parent / Path(shop.copy_to).expanduser()
+    folder = place.curriculum.parent / os.path.expanduser(shop.copy_to)
     return folder / place.records.name
 
 

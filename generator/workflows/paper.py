@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import gc
 import secrets
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
 from generator.errors import Refusal
+from generator.items.build import unlike
 from generator.maths.amounts import number_text
 from generator.maths.measure import plain
 from generator.maths.notation import written
@@ -33,15 +36,39 @@ from generator.workflows.reword import drawn, reworded
 from generator.workflows.runs import Run, files_of, hash_of, new_run, pages_of, with_run
 from generator.workflows.today import today
 
+CLASS = 50
+"""Papers of the largest class that is one document."""
+PART = 10
+"""Papers of each document where there are more: a page takes memory until its file is written."""
+
 
 @dataclass(frozen=True)
-class Issued:
-    """The papers of one go, and the files they were printed to."""
+class Bundle:
+    """Papers in one document, with their key in the same order; `run` is kept with each paper."""
 
     papers: tuple[Paper, ...]
+    run: Run
     paper_file: Printed
     key_file: Printed
     script_file: Printed | None = None
+
+    @property
+    def files(self) -> tuple[Path, ...]:
+        """What was printed."""
+        printed = (self.paper_file, self.key_file, self.script_file)
+        return tuple(each.path for each in printed if each)
+
+
+@dataclass(frozen=True)
+class Issued:
+    """The papers of one go, in one document or, where they are many, in several."""
+
+    bundles: tuple[Bundle, ...]
+
+    @property
+    def papers(self) -> tuple[Paper, ...]:
+        """All of them, in order."""
+        return tuple(paper for bundle in self.bundles for paper in bundle.papers)
 
 
 def issue(
@@ -57,12 +84,14 @@ def issue(
     back: bool = False,
     large: bool = False,
     script: bool = False,
+    tell: Callable[[int, int], None] = lambda done, total: None,
 ) -> Issued:
     """Draw, print and record a paper for each person and so many spare ones. Raises Refusal.
 
-    The record is written last but one: a paper that was printed but could not be recorded is
-    removed again, since it could never be marked. `trainers` is the curriculum in the language of
-    the key, where that is not the one of the papers. `back` makes return papers.
+    The record is written last: a paper that was printed but could not be recorded is removed
+    again, since it could never be marked. `trainers` is the curriculum in the language of the
+    key, where that is not the one of the papers. `back` makes return papers. More papers than a
+    `CLASS` are printed in parts; `tell` hears how many of how many are printed.
     """
     place.require_own()
     past = history(place.records)
@@ -70,37 +99,76 @@ def issue(
     papers = draw_papers(
         curriculum, module, [*names, *[""] * spare], practice, codes_used(past), back=back
     )
-    keys = [reworded(paper, trainers) for paper in papers] if trainers else papers
-    language = (trainers or curriculum).shop.language
-    run = new_run(curriculum, papers[0], strip(module), language, large=large)
-    pages = [*pages_of(run, curriculum.shop, papers, keys)]
-    pages += [script_html(curriculum.shop, papers)] if script else []
     kind = "practice-" if practice else "return-" if back else ""
-    files = files_of(place.out, f"{module.id}-{kind}{today()}-{papers[0].code}")[: len(pages)]
-    jobs = list(zip(pages, files, strict=True))
-    printed = _print_and_enter(place, curriculum, papers, run, jobs, printer)
-    return Issued(papers, printed[0], printed[1], printed[2] if script else None)
-
-
-def _print_and_enter(
-    place: Place,
-    curriculum: Curriculum,
-    papers: Sequence[Paper],
-    run: Run,
-    jobs: Sequence[tuple[str, Path]],
-    printer: Printer,
-) -> list[Printed]:
-    """Print the papers, their key and the rest; then record the papers, or leave no file."""
-    printed: list[Printed] = []
+    pages = _Pages(
+        printer, curriculum, trainers, place.out, f"{module.id}-{kind}{today()}", large, script
+    )
+    bundles: list[Bundle] = []
     try:
-        printed += [printer.write(html, path) for html, path in jobs]
-        hashes = [hash_of(done) for done in printed[:2]]
-        run = replace(run, made_with=printer.made_with, paper_hash=hashes[0], key_hash=hashes[1])
-        enter(place, curriculum, [with_run(issued_event(paper), run) for paper in papers])
+        for part in parts(papers):
+            bundles.append(pages.printed(part))
+            tell(sum(len(bundle.papers) for bundle in bundles), len(papers))
+        enter(place, curriculum, [event for bundle in bundles for event in _kept(bundle)])
     except BaseException:
-        _remove([*(done.path for done in printed), *(path for _, path in jobs)])
+        _remove(file for bundle in bundles for file in bundle.files)
         raise
-    return printed
+    return Issued(tuple(bundles))
+
+
+def parts(papers: tuple[Paper, ...]) -> Iterator[tuple[Paper, ...]]:
+    """The papers of each document: all of a class together, more of them in parts."""
+    size = len(papers) if len(papers) <= CLASS else PART
+    for first in range(0, len(papers), size):
+        yield papers[first : first + size]
+
+
+def _kept(bundle: Bundle) -> list[Event]:
+    """The events that keep the papers of a bundle."""
+    return [with_run(issued_event(paper), bundle.run) for paper in bundle.papers]
+
+
+@dataclass(frozen=True)
+class _Pages:
+    """How the papers of one go are printed, and where to."""
+
+    printer: Printer
+    curriculum: Curriculum
+    trainers: Curriculum | None
+    out: Path
+    stem: str
+    large: bool
+    script: bool
+
+    def printed(self, papers: tuple[Paper, ...]) -> Bundle:
+        """The papers, their key and perhaps the script; or no file at all. Raises Refusal."""
+        shop, trainers = self.curriculum.shop, self.trainers
+        module = self.curriculum.modules[papers[0].module]
+        language = (trainers or self.curriculum).shop.language
+        run = new_run(self.curriculum, papers[0], strip(module), language, large=self.large)
+        keys = [reworded(paper, trainers) for paper in papers] if trainers else papers
+        pages = [*pages_of(run, shop, papers, keys)]
+        pages += [script_html(shop, papers)] if self.script else []
+        files = files_of(self.out, f"{self.stem}-{papers[0].code}")[: len(pages)]
+        done = self._written(pages, files)
+        run = replace(
+            run,
+            made_with=self.printer.made_with,
+            paper_hash=hash_of(done[0]),
+            key_hash=hash_of(done[1]),
+        )
+        return Bundle(papers, run, *done)
+
+    def _written(self, pages: Sequence[str], files: Sequence[Path]) -> list[Printed]:
+        """The pages in their files; memory is given back after each."""
+        done: list[Printed] = []
+        try:
+            for html, file in zip(pages, files, strict=True):
+                done.append(self.printer.write(html, file))
+                gc.collect()
+        except BaseException:
+            _remove([*(printed.path for printed in done), *files])
+            raise
+        return done
 
 
 def issued_event(paper: Paper) -> Event:
@@ -186,10 +254,7 @@ def _items(chosen: Sequence[Pick]) -> tuple[Item, ...]:
     """The items, each with numbers no other item of the paper has."""
     items: dict[str, Item] = {}
     for pick in chosen:
-        item, seed = drawn(pick.thing, pick.seed), pick.seed
-        while item.ask in items:
-            seed += 1
-            item = drawn(pick.thing, seed)
+        item = unlike(partial(drawn, pick.thing), pick.seed, items, lambda item: True)
         items[item.ask] = item
     return tuple(items.values())
 
@@ -219,7 +284,7 @@ def _label(relation: Relation, name: str) -> str:
     return quantity.label if quantity else number_text(relation.constants[name].value)
 
 
-def _remove(files: Sequence[Path]) -> None:
+def _remove(files: Iterable[Path]) -> None:
     for file in files:
         with suppress(OSError):  # what stood in the way of writing is told already
             file.unlink(missing_ok=True)

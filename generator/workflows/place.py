@@ -8,6 +8,8 @@ from pathlib import Path
 from generator.errors import Refusal
 
 _PACKAGE = Path(__file__).parents[1]
+_SIGNS = ("shop.yaml", "modules")
+"""One of them in a folder `curriculum` makes a shop's folder: the other may be lost or misnamed."""
 
 
 @dataclass(frozen=True)
@@ -37,9 +39,9 @@ def find_place(
     """The place named by the options, else found by looking upwards from `here`.
 
     With no shop folder around, the packaged starter curriculum serves, and printed things go to
-    `build/` in the current folder.
+    `build/` in the current folder. Raises Refusal when that one is gone.
     """
-    here = (here or Path.cwd()).resolve()
+    here = (here or _current_folder()).resolve()
     if curriculum is not None:
         folder = curriculum.resolve()
         return Place(
@@ -49,7 +51,7 @@ def find_place(
             own=True,
         )
     for folder in (here, *here.parents):
-        if (folder / "curriculum" / "shop.yaml").is_file():
+        if any((folder / "curriculum" / name).exists() for name in _SIGNS):
             return Place(
                 folder / "curriculum",
                 records or folder / "records.sqlite3",
@@ -62,6 +64,15 @@ def find_place(
         out or here / "build",
         own=records is not None,
     )
+
+
+def _current_folder() -> Path:
+    try:
+        return Path.cwd()
+    except OSError as error:
+        raise Refusal(
+            "the folder you are in is not there any more", "go into another one with: cd FOLDER"
+        ) from error
 
 
 def starter() -> Path:

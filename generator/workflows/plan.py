@@ -101,13 +101,14 @@ def rule_of(module: Module) -> Rule:
 def candidates(module: Module, tries: int) -> Iterator[Rule]:
     """Papers this module can print, shortest first, with about its own share to write in."""
     paper = module.blueprint
-    problems = [problem for problem in module.problems if problem.level == "crew"]
+    problems = {problem.id for problem in module.problems if problem.level == "crew"}
+    repeated = problems.difference(paper.must) or problems
     for items in range(1, LONGEST + 1):
         share = half_up(Fraction(items * paper.choice, paper.items), Fraction(1))
         choice = min(int(share), len(module.questions))
         rule = _laid_out(module, items - choice, choice, 0, tries)
         enough = rule.plain(chosen=True) >= 0 and rule.plain(chosen=False) >= 0
-        if enough and rule.write_in <= MOST_COPIES * len(problems):
+        if enough and rule.plain(chosen=False) <= MOST_COPIES * len(repeated):
             yield rule
 
 
@@ -116,14 +117,15 @@ def _chance(rule: Rule, knows: Fraction) -> Chance:
 
 
 def _laid_out(module: Module, write_in: int, choice: int, cut: int, tries: int) -> Rule:
-    """A rule with the must-gets as papers have them: a problem may stand there more than once."""
+    """A rule with the must-gets as papers have them: once, where there is anything else to ask."""
     must = set(module.blueprint.must)
     problems = [problem.id for problem in module.problems if problem.level == "crew"]
     written = [name for name in problems if name in must]
     chosen = [question for question in module.questions if question.id in must]
-    each, more = divmod(write_in, len(problems)) if problems else (0, 0)
-    copies = [each + (place < more) for place in range(len(written))]  # must-gets come first
-    musts = [Must(1, chosen=True)] * len(chosen) + [Must(max(1, n), chosen=False) for n in copies]
+    alone = bool(written) and len(written) == len(problems)
+    each, more = divmod(write_in, len(written)) if alone else (1, 0)
+    copies = [max(1, each + (place < more)) for place in range(len(written))]
+    musts = [Must(1, chosen=True)] * len(chosen) + [Must(n, chosen=False) for n in copies]
     return Rule(write_in, choice, cut, tries, tuple(musts))
 
 

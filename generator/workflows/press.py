@@ -18,13 +18,17 @@ from generator.printing.pdf import Printed, Printer
 
 @dataclass(frozen=True)
 class Job:
-    """A document to print at `path`; with `fold`, a copy laid out for folding goes there."""
+    """A document to print at `path`; with `fold`, a copy laid out for folding goes there.
+
+    With `most`, one of more pages than that is refused.
+    """
 
     id: str
     name: str
     html: str
     path: Path
     fold: Path | None = None
+    most: int = 0
 
 
 @dataclass(frozen=True)
@@ -104,7 +108,7 @@ def _print(job: Job) -> Done:
 
 def _done(printer: Printer, job: Job) -> Done:
     try:
-        printed = printer.write(job.html, job.path)
+        printed = printer.write(job.html, job.path, job.most)
         pages = [(printed.path, page_count(printed.path))]
         if job.fold and printed.path.suffix == ".pdf":
             pages.append((job.fold, impose(printed.path, job.fold)))

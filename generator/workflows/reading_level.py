@@ -21,7 +21,7 @@ from generator.reading.prose import Passage, is_lesson, passages
 HARDEST, MIDDLE = 8, 6
 """Grades: of one paragraph, and of the median paragraph of a lesson."""
 
-LONGEST = {"first-action": 8, "caution": 12, "line": 20, "paragraph": 20}
+LONGEST = {"first-action": 8, "caution": 11, "line": 19, "paragraph": 19}
 """Words of one sentence, by where it stands."""
 
 _FEW = 8  # words; a paragraph of fewer has no grade worth naming

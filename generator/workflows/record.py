@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -14,10 +13,12 @@ from generator.model.event import Event
 from generator.model.standing import Standing
 from generator.records import crew
 from generator.records.about import About, about_events, about_people
+from generator.records.facts import Book
 from generator.records.gather import gather
 from generator.records.rules import permit
 from generator.records.standing import person_standings, unnoted_editions
 from generator.records.store import Records, open_records
+from generator.words import WRITTEN_IN
 from generator.workflows.keeping import after_writing
 from generator.workflows.place import Place
 from generator.workflows.today import read_day, today
@@ -42,9 +43,9 @@ def enter(place: Place, curriculum: Curriculum, events: Sequence[Event]) -> tupl
 
 def append(records: Records, curriculum: Curriculum, events: Sequence[Event]) -> tuple[Event, ...]:
     """Append to an open record, first noting editions it has not heard of."""
-    known = records.events(about_events(events))
-    named = _with_known_names(events, known)
-    noted = unnoted_editions(known, curriculum.modules.values(), today())
+    book = gather(records.events(about_events(events)))
+    named = _with_known_names(events, book)
+    noted = unnoted_editions(book, curriculum.modules.values(), today())
     added = records.append([*noted, *named], partial(permit, curriculum=curriculum))
     return added[len(noted) :]
 
@@ -58,21 +59,23 @@ def history(path: Path, about: About | None = None) -> tuple[Event, ...]:
 
 
 def standing_of(
-    place: Place, curriculum: Curriculum, people: Sequence[str]
+    place: Place, curriculum: Curriculum, people: Sequence[str], language: str = WRITTEN_IN
 ) -> tuple[Standing, ...]:
-    """Where these people stand today; only what bears on them is read."""
+    """Where these people stand today, in that language; only what bears on them is read."""
     book = gather(history(place.records, about_people(people)), today())
     found = [who for name in dict.fromkeys(people) if (who := book.person(name))]
-    return tuple(each for who in found for each in person_standings(book, who, curriculum, today()))
+    day = today()
+    return tuple(
+        each for who in found for each in person_standings(book, who, curriculum, day, language)
+    )
 
 
-def _with_known_names(events: Sequence[Event], known: Sequence[Event]) -> list[Event]:
+def _with_known_names(events: Sequence[Event], book: Book) -> list[Event]:
     """The events with each person's name spelled as the crew list has it."""
-    book = gather(known)
     if not any(who.here for who in book.people.values()):
         return [*events]
     return [
-        replace(each, person=crew.known(book, each.person).name)
+        each._replace(person=crew.known(book, each.person).name)
         if each.person and each.kind not in ("joined", "returned")
         else each
         for each in events

@@ -81,7 +81,7 @@ def hash_of(printed: Printed) -> str:
 
 def with_run(event: Event, run: Run) -> Event:
     """The "issued" event with the run its paper was printed in."""
-    return replace(event, data={**event.data, "run": plain(run)})
+    return event._replace(data={**event.data, "run": plain(run)})
 
 
 def print_again(

@@ -11,9 +11,11 @@ import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import lru_cache
-from hashlib import sha256
+from hashlib import file_digest, sha256
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
+
+from generator.reading.files import plain_files
 
 _PACKAGE = Path(__file__).parents[1]
 _LIBRARIES = (  # what decides how a page comes out
@@ -29,7 +31,12 @@ _LIBRARIES = (  # what decides how a page comes out
     "weasyprint",
 )
 _PANGO = ("libpango-1.0.so.0", "libpango-1.0.0.dylib", "libpango-1.0-0.dll")
-_MADE_OF_MODULES = {"booklets": "booklet-", "guides": "guide-", "sign-offs": "signoff-"}
+_MADE_OF_MODULES = {
+    "booklets": "booklet-",
+    "phone": "phone-",
+    "guides": "guide-",
+    "sign-offs": "signoff-",
+}
 
 
 @dataclass(frozen=True)
@@ -56,9 +63,12 @@ class Part:
 def parts_of(curriculum: Path) -> Iterator[Part]:
     """Every part, from the names of the files alone; those that take longest first."""
     modules = [path.parent for path in sorted(curriculum.glob("modules/*/module.yaml"))]
+    modules = [folder for folder in modules if not folder.name.startswith(".")]
     modules.sort(key=lambda folder: -sum(p.stat().st_size for p in folder.glob("*.yaml")))
     for kind in _MADE_OF_MODULES:
         yield from (Part(kind, folder.name, f"modules/{folder.name}/") for folder in modules)
+    if modules:
+        yield Part("sheets", "safety-figures", "modules/")  # what any lesson states
     for path in sorted(curriculum.glob("sheets/*.yaml")):
         if "." not in path.stem:
             yield Part("sheets", path.stem, f"sheets/{path.stem}.")
@@ -69,13 +79,12 @@ def parts_of(curriculum: Path) -> Iterator[Part]:
 
 
 class Snapshot:
-    """The bytes of a curriculum's files at one moment, as digests."""
+    """The bytes of a curriculum's files at one moment, as digests. Raises Faults."""
 
     def __init__(self, curriculum: Path) -> None:
         self.files = {
-            path.relative_to(curriculum).as_posix(): sha256(path.read_bytes()).hexdigest()
-            for path in sorted(curriculum.rglob("*"))
-            if path.is_file() and not path.name.startswith(".")
+            path.relative_to(curriculum).as_posix(): _digest(path)
+            for path in plain_files(curriculum)
         }
 
     def key(self, part: Part) -> str:
@@ -85,6 +94,11 @@ class Snapshot:
             if _is_shared(name) or (part.own and name.startswith(part.own)):
                 total.update(f"{name}\0{digest}\0".encode())
         return total.hexdigest()
+
+
+def _digest(path: Path) -> str:
+    with path.open("rb") as file:
+        return file_digest(file, "sha256").hexdigest()
 
 
 def _is_shared(name: str) -> bool:

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from generator.errors import Refusal
 from generator.maths import exact
+from generator.words.letters import lacking
 from generator.workflows.place import starter
 
 STRONGEST_STOCK = 20  # percent; shop.yaml takes no more
@@ -58,21 +59,32 @@ def start(folder: Path, ask: Ask, say: Callable[[str], None]) -> Path:
     if folder.exists() and any(folder.iterdir()):
         raise Refusal(f"{folder} is not empty", "name a new folder")
     answers = {question.key: _answer(question, ask, say) for question in QUESTIONS}
-    half = folder.with_name(f".{folder.name}.part")
+    try:
+        _make(folder.resolve(), answers)
+    except OSError as trouble:
+        reason = (trouble.strerror or "it failed").lower()
+        raise Refusal(f"{folder} can't be made: {reason}", "name another folder") from trouble
+    return folder
+
+
+def _make(folder: Path, answers: dict[str, str]) -> None:
+    """Make the folder, or fill it where it is there and empty; whole, or not at all."""
+    half = folder / ".part" if folder.exists() else folder.with_name(f".{folder.name}.part")
     shutil.rmtree(half, ignore_errors=True)
     try:
         shutil.copytree(starter(), half / "curriculum")
         shop = half / "curriculum" / "shop.yaml"
         shop.write_text(shop_text(shop.read_text("utf-8"), answers), "utf-8")
         (half / "build").mkdir()
-        if folder.exists():
-            folder.rmdir()
-        half.replace(folder)
-    except OSError as trouble:
+        if half.parent == folder:  # somebody may stand in it: it stays, and is filled
+            (half / "build").replace(folder / "build")
+            (half / "curriculum").replace(folder / "curriculum")
+            half.rmdir()
+        else:
+            half.replace(folder)
+    except OSError:
         shutil.rmtree(half, ignore_errors=True)
-        reason = (trouble.strerror or "it failed").lower()
-        raise Refusal(f"{folder} can't be made: {reason}", "name another folder") from trouble
-    return folder
+        raise
 
 
 def _answer(question: Question, ask: Ask, say: Callable[[str], None]) -> str:
@@ -91,6 +103,8 @@ def _checked(question: Question, typed: str) -> str:
     if question.kind == "text":
         if not typed or re.search(r"[\x00-\x1f]", typed):
             raise Refusal("a name is needed", "type one")
+        if odd := lacking(typed):
+            raise Refusal(f"the font of the pages has no {' '.join(odd)}", "leave it out")
         return typed.lower() if question.key == "page" else typed
     parts = typed.split(",") if question.kind == "list" else [typed]
     for part in parts:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 
 from generator.errors import Fault, Faults
+from generator.reading.files import plain_files
 from generator.reading.nodes import Document, Path_, read_document
 from generator.reading.overlay import Overlay, Unit, read_overlay
 from generator.words import LANGUAGES, WRITTEN_IN
@@ -60,7 +61,7 @@ def translated(
 
 def _strays(folder: Path, documents: Mapping[str, Document], language: str) -> Iterator[Fault]:
     """Overlays that lie beside nothing."""
-    for path in sorted(folder.rglob(f"*.{language}.yaml")):
+    for path in plain_files(folder, f".{language}.yaml"):
         name = f"{folder.name}/{path.relative_to(folder).as_posix()}"
         original = name.removesuffix(f"{language}.yaml") + "yaml"
         if original not in documents:
@@ -77,7 +78,7 @@ def translation_findings(
     faults: list[Fault] = []
     warnings: list[Fault] = []
     for language in LANGUAGES:
-        if language != WRITTEN_IN and any(folder.rglob(f"*.{language}.yaml")):
+        if language != WRITTEN_IN and plain_files(folder, f".{language}.yaml"):
             files, broken = translated(folder, documents, language)
             faults += broken
             warnings += _by_module(files, language)

@@ -11,21 +11,13 @@ import re
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from generator.errors import Fault, Refusal
-from generator.maths import exact
-from generator.maths.units import parse_unit, spoken
+from generator.errors import Fault
 from generator.model.shop import Shop, Wash
 from generator.reading.lookups import settings
 from generator.reading.nodes import Document
 from generator.reading.prose import Passage, is_lesson, passages
+from generator.reading.stated import stated
 
-_STATED = re.compile(
-    r"(?<![\w.,/:{])(\d+ \d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?)[ -]?"
-    r"(%|°F|fl oz/gal|sq ft/gal|fl oz|sq ft|[A-Za-z]+)"
-)
-_EACH = re.compile(r"(fl oz|sq ft)(?: of \w+)? (?:a|per|to the|for each|each) gal(?:lon)?\b")
-_FLOWS = re.compile(r"gal(?:lons)? (?:a|per|each) min(?:ute)?\b")
-_PLACE = re.compile(r" (?:the|a|an|all|any|each|one|every)\b")  # 3 in the van are no inches
 _ABOUT = {  # the end of a setting's name: words, one of which a passage about it would hold
     "battery_ah": "battery",
     "bypass_min": "trigger|bypass",
@@ -96,21 +88,6 @@ def _in_passage(
                 f'"{written}" is typed; shop.yaml holds it too',
                 f'write {use}; if it is not the shop\'s number, add typed_ok: ["{written}"]',
             )
-
-
-def stated(text: str) -> Iterator[tuple[str, str, Fraction]]:
-    """Each number with a unit in a text: as written, the unit's own name, the value."""
-    plain = _FLOWS.sub("gpm", _EACH.sub(r"\1/gal", text))
-    for found in _STATED.finditer(plain):
-        if found[2] == "in" and _PLACE.match(plain, found.end()):
-            continue
-        unit = spoken(found[2], parse_unit("gal"))
-        if unit is None:
-            continue
-        try:
-            yield found[0], unit.text, exact.number(found[1].replace(",", ""))
-        except Refusal:  # such as 1/0
-            continue
 
 
 def _held(shop: Shop) -> Held:

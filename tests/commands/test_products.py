@@ -72,7 +72,6 @@ def test_a_season_plan_with_its_dates_as_json(folder: Path) -> None:
         (("mix-lgo",), 'there is no sheet "mix-lgo" — did you mean "mix-log"?'),
         (("mix-log", "--start", "2026-04-01"), '"mix-log" has no review days'),
         (("season-plan", "--start", "April"), '"April" is not a day'),
-        (("--days", "90"), "it is not said which sheet"),
     ],
 )
 def test_what_cannot_be_is_told(words: tuple[str, ...], says: str, folder: Path) -> None:
@@ -80,6 +79,12 @@ def test_what_cannot_be_is_told(words: tuple[str, ...], says: str, folder: Path)
 
     assert done.exit_code == 1
     assert says in done.output
+
+
+def test_days_without_a_sheet_are_wrong_use(folder: Path) -> None:
+    done = rigprimer(folder, "sheet", "--days", "90")
+    assert done.exit_code == 2
+    assert "it is not said which sheet" in done.output
 
 
 def test_a_build_says_what_it_printed_and_how_many_pages_there_are(folder: Path) -> None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import shutil
-from dataclasses import replace
 from itertools import count
 from pathlib import Path
 from typing import Any
@@ -59,7 +58,7 @@ class Story:
 
     def entered(self, day: str) -> None:
         """The last event was entered only on that day."""
-        self.events[-1] = replace(self.events[-1], entered=day)
+        self.events[-1] = self.events[-1]._replace(entered=day)
 
     def crew(self, *names: str, trainer: str = "Mara") -> Story:
         """A trainer named by Odile, and people who joined on the same day."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import shutil
 import signal
 import subprocess
@@ -60,6 +61,7 @@ def test_the_first_build_prints_everything(built: Path) -> None:
         "mix-log",
         "season-plan",
         "owner-checklist",
+        "safety-figures",
         "signoff-welcome",
         "guide-welcome",
         "card-rig-1",
@@ -92,7 +94,7 @@ def test_when_nothing_has_changed_nothing_is_parsed(shop: Path) -> None:
         check=True,
     )
 
-    assert done.stdout == "7 [] False False\n"
+    assert done.stdout == "8 [] False False\n"
 
 
 def test_a_changed_lesson_touches_only_what_says_it(shop: Path) -> None:
@@ -101,6 +103,13 @@ def test_a_changed_lesson_touches_only_what_says_it(shop: Path) -> None:
     change(lesson, "It is only a small valve.", "It is just a small valve.")
 
     assert again(shop) == ["guide-welcome"]  # the sign-off sheet does not say it
+
+
+def test_a_number_of_a_lesson_reaches_the_list_of_figures(shop: Path) -> None:
+    lesson = shop / "curriculum" / "modules" / "welcome" / "morning-check.yaml"
+    change(lesson, "10 seconds", "9 seconds")
+
+    assert "safety-figures" in again(shop)
 
 
 def test_a_comment_prints_nothing(shop: Path) -> None:
@@ -145,7 +154,12 @@ def test_without_a_manifest_that_can_be_read_all_is_printed_again(
 ) -> None:
     (shop / "build" / NAME).write_text(manifest)
 
-    assert again(shop, "sheets") == ["mix-log", "owner-checklist", "season-plan"]
+    assert again(shop, "sheets") == [
+        "mix-log",
+        "owner-checklist",
+        "safety-figures",
+        "season-plan",
+    ]
 
 
 def test_a_part_build_leaves_the_rest_known(shop: Path) -> None:
@@ -166,12 +180,16 @@ def test_a_fault_is_told_and_nothing_is_touched(shop: Path) -> None:
     assert after == before
 
 
-def test_a_page_that_cannot_be_printed_is_named(shop: Path) -> None:
-    change(shop / "curriculum" / "first-day.yaml", "figure: upwind", "figure: upwnd")
+def test_a_figure_that_cannot_be_drawn_is_a_fault_with_its_place(shop: Path) -> None:
+    leaflet = shop / "curriculum" / "first-day.yaml"
+    change(leaflet, "figure: upwind", "figure: upwnd")
 
-    with pytest.raises(Refusal, match='Leaflet of the first day: the figure "upwnd"') as refusal:
+    with pytest.raises(Faults) as faults:
         again(shop, "leaflet")
-    assert refusal.value.next == 'did you mean "upwind"?'
+    (fault,) = faults.value.faults
+    assert fault.file == "curriculum/first-day.yaml"
+    assert 'the figure "upwnd" is not known' in fault.what
+    assert fault.next == 'did you mean "upwind"?'
     assert not (shop / "build" / "first-day.pdf").exists()
 
 
@@ -189,6 +207,27 @@ def test_the_leaflet_comes_with_its_copy_for_folding(shop: Path) -> None:
         ("first-day.pdf", 8),
         ("first-day-fold.pdf", 4),
     ]
+
+
+def test_a_booklet_for_the_phone_is_one_file_that_fetches_nothing(shop: Path) -> None:
+    done = build(shop / "curriculum", shop / "build", ("phone",))
+
+    (made,) = done.made.values()
+    assert [(file.name, file.pages) for file in made.files] == [("phone/welcome.html", 0)]
+    html = (shop / "build" / "phone" / "welcome.html").read_text("utf-8")
+    assert 'name="viewport"' in html
+    assert [src for src in re.findall(r'src="([^"]{10})', html) if src != "data:image"] == []
+
+
+def test_a_leaflet_that_runs_over_its_pages_is_refused(shop: Path) -> None:
+    more = "      - {en: One line more, es: Una línea más}\n" * 2
+    leaflet = shop / "curriculum" / "first-day.yaml"
+    line = '      - {en: "Ask why afterwards.", es: "Pregunte después por qué."}\n'
+    change(leaflet, line, line + more)
+
+    with pytest.raises(Refusal, match="Leaflet of the first day: it comes to 9 pages, 8 at most"):
+        again(shop, "leaflet")
+    assert not (shop / "build" / "first-day.pdf").exists()
 
 
 def test_stopped_by_ctrl_c_every_file_is_whole_and_the_next_build_goes_on(shop: Path) -> None:
@@ -212,8 +251,8 @@ def test_stopped_by_ctrl_c_every_file_is_whole_and_the_next_build_goes_on(shop: 
         with pikepdf.open(path) as pdf:
             assert len(pdf.pages)
     done = build(shop / "curriculum", shop / "build")
-    assert len(done.made) == 9
-    assert len(done.printed) < 9 or process.returncode == 0
+    assert len(done.made) == 11
+    assert len(done.printed) < 11 or process.returncode == 0
 
 
 def test_every_kind_is_known_to_the_parts() -> None:

@@ -35,6 +35,13 @@ def test_each_row_is_a_sheet_seen_on_its_own_day(table: Path, curriculum: Curric
     assert first.entered > first.seen
 
 
+def test_a_cell_too_long_to_read_is_refused(table: Path, curriculum: Curriculum) -> None:
+    for text in (HEAD + "mixing," + "x" * 200_000, "x" * 200_000):
+        table.write_text(text, encoding="utf-8")
+        with pytest.raises(Refusal, match="can't be read"):
+            signed_sheets(curriculum, table, "Mara", None)
+
+
 def test_every_fault_is_told_with_its_line(table: Path, curriculum: Curriculum) -> None:
     rows = ("mixng,Juno,rig-1,Mara,,,", "mixing,Juno,rig-9,Mara,,,", "mixing,Juno,,Mara,,,")
     more = ("mixing,Juno,rig-1,,,,", "mixing,,rig-1,Mara,,,", "mixing,Juno,rig-1,Mara,soon,,")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 import pikepdf
@@ -14,11 +15,20 @@ from generator.model.paper import Paper
 from generator.papers.codes import new_code
 from generator.printing.pdf import Printer
 from generator.records.papers_kept import find_result
-from generator.workflows.grade import keep, lessons_to_read, mark, missed_items, paper_to_mark
+from generator.workflows.grade import (
+    keep,
+    lessons_to_read,
+    mark,
+    may_today,
+    missed_items,
+    paper_to_mark,
+    slip_of,
+    to_do,
+)
 from generator.workflows.oral import oral_event
 from generator.workflows.paper import draw_paper, issued_event
 from generator.workflows.place import Place
-from generator.workflows.record import enter, history
+from generator.workflows.record import enter, history, standing_of
 
 
 def right(item: Item) -> str:
@@ -89,6 +99,22 @@ def test_a_must_get_missed_is_no_pass_however_many_are_right(paper: Paper) -> No
     assert result.right == len(paper.items) - 1
     assert len(result.must_missed) == 1
     assert not result.passed
+
+
+def test_the_slip_says_what_is_still_to_do_in_the_language_of_the_paper(
+    shop: Place, curriculum: Curriculum, paper: Paper
+) -> None:
+    lacking = {
+        language: to_do(paper, standing_of(shop, curriculum, ["Juno"], language))
+        for language in ("en", "es")
+    }
+    assert lacking["en"][-2:] == ("pass the written paper", "be signed off")
+    assert lacking["es"][-2:] == ("aprobar el examen escrito", "obtener la firma del instructor")
+    assert len(lacking["es"]) == len(lacking["en"])
+    result = mark(replace(paper, language="es"), [""] * len(paper.items), {})
+    html = slip_of(curriculum, result, may_today(curriculum, paper, ()), lacking["es"])
+    for words in ("Todavía falta:", "<li>aprobar el examen escrito</li>", "Sin respuesta."):
+        assert words in html
 
 
 def test_a_spare_paper_is_named_when_it_is_marked(shop: Place, curriculum: Curriculum) -> None:

@@ -16,11 +16,20 @@ from generator.model.paper import Paper, Verdict
 from generator.papers.codes import new_code
 from generator.printing.pdf import Printer
 from generator.records.papers_kept import find_result
-from generator.workflows.grade import fresh_items, keep, mark, missed_items, slips_made
+from generator.workflows.grade import (
+    fresh_items,
+    help_in_words,
+    keep,
+    mark,
+    missed_items,
+    slips_made,
+)
 from generator.workflows.grade_day import by_eye, grade_table
 from generator.workflows.paper import draw_paper, issued_event
+from generator.workflows.person import person_file
 from generator.workflows.place import Place
 from generator.workflows.record import enter, history
+from generator.workflows.today import today
 
 
 @pytest.fixture
@@ -58,6 +67,28 @@ def test_marked_by_eye_is_recorded_as_that_with_the_slip(
     assert (ticked["slip"], ticked["written"]) == (way.slip, way.written)
     kept = find_result(history(shop.records), paper.code)
     assert kept == done.result
+
+
+def test_help_that_was_given_stands_in_the_file_of_the_person(
+    shop: Place, curriculum: Curriculum, papers: list[Paper], tmp_path: Path
+) -> None:
+    table = tmp_path / "day.csv"
+    codes = [paper.code for paper in papers]
+    table.write_text(
+        "paper,name,ticks,help\n"
+        f"{codes[0]},,0,\n{codes[1]},,0,=read  aloud; by Mara\n{codes[2]},Teo,0,\n",
+        "utf-8",
+    )
+    grade_table(shop, curriculum, table, "Mara", None, None, help_in_words(True, "ES"))
+    past = history(shop.records)
+    told = [
+        sitting.how
+        for name in ("Juno", "Teo")
+        for module in person_file(curriculum, past, name, today(), "").modules
+        for sitting in module.sittings
+    ]
+    aloud = "written, marked by eye; read aloud in Spanish"
+    assert told == [aloud, "written, marked by eye; =read aloud; by Mara", aloud]
 
 
 def test_a_table_marks_a_days_papers_in_one_go(

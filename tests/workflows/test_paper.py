@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import Any
 
 import pikepdf
 import pytest
 
 from generator.errors import Refusal
 from generator.model.course import Curriculum
-from generator.printing.pdf import Printer
+from generator.printing.pdf import Printed, Printer
 from generator.records.papers_kept import find_paper
+from generator.workflows import paper as workflow
 from generator.workflows.paper import draw_paper, issue, strip
 from generator.workflows.place import Place
 from generator.workflows.record import history
+from generator.workflows.runs import print_again
 
 
 def test_papers_are_printed_with_their_key_and_kept_as_printed(
@@ -22,14 +25,69 @@ def test_papers_are_printed_with_their_key_and_kept_as_printed(
     module = curriculum.modules["surface-cleaner"]
     done = issue(shop, curriculum, module, ["juno", "Teo", "Juno"], 1, True, printer)
     assert [paper.person for paper in done.papers] == ["Juno", "Teo", ""]
-    for printed in (done.paper_file, done.key_file):
-        with pikepdf.open(printed.path) as pdf:
+    (bundle,) = done.bundles
+    for file in bundle.files:
+        with pikepdf.open(file) as pdf:
             assert len(pdf.pages) >= 1
-    assert done.paper_file.path.parent != done.key_file.path.parent
+    assert bundle.paper_file.path.parent != bundle.key_file.path.parent
     past = history(shop.records)
     assert [e.kind for e in past][-3:] == ["issued"] * 3
     for paper in done.papers:
         assert find_paper(past, paper.code) == paper
+
+
+def test_more_papers_than_a_class_come_in_parts_each_with_its_key(
+    shop: Place, curriculum: Curriculum, printer: Printer, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(workflow, "CLASS", 2)
+    monkeypatch.setattr(workflow, "PART", 1)
+    told: list[tuple[int, int]] = []
+    module = curriculum.modules["debris"]
+    done = issue(
+        shop, curriculum, module, ["Teo", "Juno"], 1, True, printer,
+        tell=lambda *numbers: told.append(numbers),
+    )  # fmt: skip
+    people = [[paper.person for paper in bundle.papers] for bundle in done.bundles]
+    assert people == [["Teo"], ["Juno"], [""]]
+    assert told == [(1, 3), (2, 3), (3, 3)]
+    assert len({file for bundle in done.bundles for file in bundle.files}) == 6
+    second = done.bundles[1]
+    again = print_again(shop, curriculum, second.papers[0].code, False, printer)
+    assert again.papers == second.papers
+    assert again.same == (True, True)
+
+
+@pytest.mark.parametrize(
+    ("count", "sizes"), [(1, {1}), (50, {50}), (51, {10, 1}), (1000, {10})], ids=str
+)
+def test_a_class_is_one_document(count: int, sizes: set[int]) -> None:
+    numbers: tuple[Any, ...] = tuple(range(count))
+    parts = list(workflow.parts(numbers))
+    assert {len(part) for part in parts} == sizes
+    assert [number for part in parts for number in part] == [*numbers]
+
+
+class Jams(Printer):
+    """A printer that writes so many files, and no more."""
+
+    left = 3
+
+    def write(self, html: str, path: Path) -> Printed:
+        self.left -= 1
+        if self.left < 0:
+            raise Refusal("the disk is full", "make room")
+        return super().write(html, path)
+
+
+def test_parts_that_are_printed_go_when_a_later_one_fails(
+    shop: Place, curriculum: Curriculum, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(workflow, "CLASS", 1)
+    before = history(shop.records)
+    with pytest.raises(Refusal, match="the disk is full"):
+        issue(shop, curriculum, curriculum.modules["debris"], ["Juno"], 13, True, Jams())
+    assert [file for file in shop.out.rglob("*") if file.is_file()] == []
+    assert history(shop.records) == before
 
 
 def test_no_two_papers_are_alike(curriculum: Curriculum) -> None:

@@ -46,3 +46,9 @@ def test_without_a_shop_the_starter_serves_and_nothing_is_recorded(tmp_path: Pat
     assert place.out == tmp_path.resolve() / "build"
     with pytest.raises(Refusal, match="rigprimer start"):
         place.require_own()
+
+
+def test_a_shop_that_lost_its_shop_yaml_is_not_taken_for_the_starter(folder: Path) -> None:
+    (folder / "curriculum" / "shop.yaml").unlink()
+    (folder / "curriculum" / "modules").mkdir()
+    assert find_place(here=folder / "deep").curriculum == folder / "curriculum"

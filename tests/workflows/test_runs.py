@@ -27,7 +27,8 @@ def test_a_run_comes_out_again_to_the_last_byte(
     module = curriculum.modules[MODULE]
     done = issue(shop, curriculum, module, ["Juno", "Teo"], 2, True, printer, script=True)
     assert [paper.person for paper in done.papers] == ["Juno", "Teo", "", ""]
-    first = [file.path.read_bytes() for file in (done.paper_file, done.key_file)]
+    (bundle,) = done.bundles
+    first = [file.path.read_bytes() for file in (bundle.paper_file, bundle.key_file)]
     runs = [e.data["run"] for e in history(shop.records) if e.kind == "issued"]
     for run in runs:
         assert [run["paper_hash"], run["key_hash"]] == [sha256(b).hexdigest() for b in first]
@@ -37,11 +38,11 @@ def test_a_run_comes_out_again_to_the_last_byte(
     again = print_again(shop, renamed, done.papers[2].code.lower(), True, printer)
     assert again.same == (True, True)
     assert (again.papers, again.asked) == (done.papers, done.papers[2])
-    assert again.paper_file.path != done.paper_file.path
+    assert again.paper_file.path != bundle.paper_file.path
     assert [f.path.read_bytes() for f in (again.paper_file, again.key_file)] == first
     assert again.script_file
-    assert done.script_file
-    assert again.script_file.path.read_bytes() == done.script_file.path.read_bytes()
+    assert bundle.script_file
+    assert again.script_file.path.read_bytes() == bundle.script_file.path.read_bytes()
     assert history(shop.records) == before
 
 
@@ -51,7 +52,7 @@ def test_a_page_that_differs_is_told(shop: Place, curriculum: Curriculum, printe
     run = {"first": paper.code, "strip": [], "shop": "X", "page": "letter", "checked": "",
            "language": "en", "large": False, "made_with": "Rigprimer 0.0",
            "paper_hash": "0" * 64, "key_hash": ""}  # fmt: skip
-    enter(shop, curriculum, [replace(kept, data={**kept.data, "run": run})])
+    enter(shop, curriculum, [kept._replace(data={**kept.data, "run": run})])
     again = print_again(shop, curriculum, paper.code, False, printer)
     assert again.same == (False, None)
     assert again.made_with == "Rigprimer 0.0" != again.made_with_now
@@ -125,7 +126,7 @@ def test_a_return_paper_is_for_those_who_passed_before(
     done = issue(shop, curriculum, module, ["Juno"], 0, False, printer, back=True)
     (paper,) = done.papers
     assert history(shop.records)[-1].data["paper"]["back"] is True
-    assert "return" in done.paper_file.path.name
+    assert "return" in done.bundles[0].paper_file.path.name
     sheet = paper_to_mark(shop, paper.code, None)
     result = mark(sheet, [item.answer.text for item in sheet.items], {})
     assert keep(shop, curriculum, result, "Mara", None, None).result.passed

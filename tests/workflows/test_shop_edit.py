@@ -14,18 +14,21 @@ import pytest
 
 from generator.model.course import Curriculum, Lesson
 from generator.printing.figures import draw
+from generator.printing.rig_card import rig_card
 from generator.reading.curriculum import Reading, read_all
 from generator.workflows.booklet import html_of
 from generator.workflows.paper import draw_paper
 from generator.workflows.place import starter
+from generator.workflows.sheets import products
 
-# In shop.yaml: (old line, new line). One stock strength, a tank, its reserve, a machine, a pump.
+# In shop.yaml: (old line, new line). A stock, a tank, its reserve, a machine, a pump, a limit.
 EDITS = [
     ("stock: [12.5, 10]", "stock: [11.7, 10]"),
     ("tank_gal: 275", "tank_gal: 263"),
     ("reserve_gal: 25", "reserve_gal: 31"),
     ("machine_gpm: 5.5", "machine_gpm: 5.2"),
     ("chemical_gpm: 7", "chemical_gpm: 6.3"),
+    ("wind_mph: 12", "wind_mph: 11"),
 ]
 OLD = ("12.5%", "275 gal", "250 gal", "5.5 gpm", "7 gpm")
 NEW = ("11.7%", "263 gal", "232 gal", "5.2 gpm", "6.3 gpm")
@@ -138,3 +141,32 @@ def test_booklets_say_the_new_numbers(
     assert any(count(old, [before]) for old in ("275 gal", "5.5 gpm", "12.5%"))
     assert any(count(new, [now]) for new in NEW)
     assert not any(count(new, [before]) for new in ("263 gal", "232 gal"))
+
+
+def test_the_card_has_the_columns_of_the_new_stock(
+    curriculum: Curriculum, after: Curriculum
+) -> None:
+    """13% was the column above 12.5%; above 11.7% it is 12%."""
+    before, now = (rig_card(c.shop, c.shop.rigs[0], c.relations) for c in (curriculum, after))
+    assert (before.columns[0], now.columns[0]) == (13, 12)
+    assert before.number != now.number
+
+
+@pytest.mark.parametrize(
+    ("product", "old", "new"),
+    [
+        ("safety-figures", ("275 gal", "250 gal", "12 mph"), ("263 gal", "232 gal", "11 mph")),
+        ("site-survey", ("12 mph",), ("11 mph",)),
+        ("phone-gear", ("275 gal", "5.5 gpm"), ("263 gal", "5.2 gpm")),
+    ],
+)
+def test_what_is_printed_says_the_new_numbers(
+    product: str,
+    old: tuple[str, ...],
+    new: tuple[str, ...],
+    curriculum: Curriculum,
+    after: Curriculum,
+) -> None:
+    before, now = (html.unescape(products(c)[product].page()) for c in (curriculum, after))
+    assert [each for each in old if not count(each, [before]) or count(each, [now])] == []
+    assert [each for each in new if count(each, [before]) or not count(each, [now])] == []

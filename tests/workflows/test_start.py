@@ -84,6 +84,7 @@ def test_the_answers_stand_in_shop_yaml(tmp_path: Path) -> None:
         ("ladders", ""),
         ("name", "  "),
         ("name", "a\tb"),
+        ("name", "Suds 🧽"),
         ("jug", "1/0"),
         ("gpm", "1e9"),
     ],
@@ -96,6 +97,17 @@ def test_an_answer_that_cannot_be_used_is_asked_for_again(
     made = start(tmp_path / "ours", answering({key: [bad, good]}), said.append)
     assert len(said) == 1
     assert read_shop_alone(made / "curriculum").rigs
+
+
+@pytest.mark.parametrize("here", [".", "", "ours"])
+def test_an_empty_folder_is_filled(
+    here: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    (tmp_path / here).mkdir(exist_ok=True)
+    monkeypatch.chdir(tmp_path)
+    start(Path(here), answering({}), lambda _: None)
+    assert sorted(path.name for path in (tmp_path / here).iterdir()) == ["build", "curriculum"]
+    assert read_shop_alone(Path.cwd() / here / "curriculum").rigs
 
 
 def test_a_folder_that_is_not_empty_is_refused_before_any_question(tmp_path: Path) -> None:

@@ -7,7 +7,8 @@ import pytest
 from generator.errors import Fault
 from generator.model.course import Curriculum
 from generator.reading.nodes import parse_text
-from generator.workflows.typed_numbers import stated, typed_warnings
+from generator.reading.stated import stated
+from generator.workflows.typed_numbers import typed_warnings
 
 TYPED = {  # a text: the look-up it should have been (the demo shop's numbers)
     "The water tank of Rig 1 holds 275 gal.": "shop.rig-1.tank_gal",
