@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 
 
 def collect_rarely() -> None:
@@ -12,3 +14,19 @@ def collect_rarely() -> None:
     of printing.
     """
     gc.set_threshold(50_000, 50, 100)
+
+
+@contextmanager
+def collecting_later() -> Iterator[None]:
+    """Not at all inside the block, where many events are made at once.
+
+    Every event read is kept, so looking through them for garbage again and again finds none; it
+    made reading 200,000 events three times as slow.
+    """
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()

@@ -18,7 +18,7 @@ log=$place/log.txt
 : >"$log"
 echo "Roots and log.txt are in $place"
 
-trap 'umount "$place"/*/proc 2>/dev/null || true' EXIT
+trap 'umount "$place"/*/proc "$place"/*/dev/pts 2>/dev/null || true' EXIT
 
 settle() { # ROOT: the project, and what this machine's pip was told
   local root=$1 told
@@ -33,6 +33,7 @@ settle() { # ROOT: the project, and what this machine's pip was told
   # Under a name of its own: the root's package of certificates writes the usual one.
   cp -L "${PIP_CERT:-/etc/ssl/certs/ca-certificates.crt}" "$root/etc/ssl/certificates.pem"
   mount -t proc proc "$root/proc"
+  mount -t devpts -o newinstance,ptmxmode=0666 devpts "$root/dev/pts" # terminals
 }
 
 inside() { # ROOT COMMAND: run it there

@@ -31,11 +31,15 @@ def board(place: Place, pdf: bool, table: bool, json_out: bool, day: str | None)
     """Who may mix today, and where everybody stands."""
     from generator.records.store import open_records
     from generator.workflows import board as workflow
+    from generator.workflows.record import note_editions, warn_of_later
     from generator.workflows.today import read_day
 
     curriculum = read_own_outline(place)
+    if not day:
+        note_editions(place, curriculum)
     with open_records(place.records) as records:
         head, events = records.head(), records.outline()
+    warn_of_later(events)
     shown_board = workflow.board_of(curriculum, events, read_day(day), head)
     if json_out:
         say_json(workflow.as_data(shown_board))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -20,9 +20,9 @@ from generator.errors import Faults, Refusal, nearest
 from generator.words import LANGUAGES
 
 if TYPE_CHECKING:
-    from generator.model.item import Item
-    from generator.model.problem import Problem
+    from generator.model.relation import Relation
     from generator.workflows.place import Place
+    from generator.workflows.work import Answered
 
 
 RECORDS_BROKEN = (
@@ -111,33 +111,39 @@ def work(
 
     relations = read_curriculum(place.curriculum).relations
     if relation is None:
-        width = max(map(len, relations)) + 2
-        for each in relations.values():
-            names = " ".join([*each.quantities, *each.columns])
-            click.echo(f"{each.id:{width}}{each.title}: {names}")
+        _list_relations(relations)
         return
     if relation not in relations:
         raise Refusal(f'there is no relation "{relation}"', nearest(relation, relations))
     find = find or only_unknown(relations[relation], given)
     done = answer(relations[relation], given, find)
-    value = done.outcome.value
     if json_out:
-        say_json(
-            {
-                "relation": relation,
-                "find": find,
-                "value": number(value),
-                "exact": exact_text(value),
-                "unit": done.unit,
-                "word": done.outcome.word or None,
-                "working": list(done.working),
-                "inexact": done.inexact,
-            }
-        )
+        say_json(_answer_data(done, find))
         return
     for line in done.working:
         click.echo(line)
     click.echo(f"\n{find}: {done.text}")
+
+
+def _list_relations(relations: Mapping[str, Relation]) -> None:
+    width = max(map(len, relations)) + 2
+    for each in relations.values():
+        names = " ".join([*each.quantities, *each.columns])
+        click.echo(f"{each.id:{width}}{each.title}: {names}")
+
+
+def _answer_data(done: Answered, find: str) -> dict[str, Any]:
+    value = done.outcome.value
+    return {
+        "relation": done.relation.id,
+        "find": find,
+        "value": number(value),
+        "exact": exact_text(value),
+        "unit": done.unit,
+        "word": done.outcome.word or None,
+        "working": list(done.working),
+        "inexact": done.inexact,
+    }
 
 
 @click.command()
@@ -159,6 +165,7 @@ def problem(
 
     Faults elsewhere in the curriculum do not matter. With --json one item is printed on each line.
     """
+    from generator.commands.problem_said import item_data, list_problems, say_item
     from generator.items.build import draw_item
     from generator.reading.curriculum import read_all
 
@@ -168,7 +175,7 @@ def problem(
         raise Faults(reading.faults)
     problems = curriculum.problems
     if problem_id is None:
-        _list_problems(problems, json_out)
+        list_problems(problems, json_out)
         return
     found = curriculum.problem(problem_id)
     if found is None:
@@ -181,66 +188,7 @@ def problem(
         if json_out:
             say_json(item_data(item, found))
         else:
-            _say_item(item)
-
-
-def _list_problems(problems: Sequence[Problem], json_out: bool) -> None:
-    if json_out:
-        say_json([{"id": p.id, "module": p.module, "relation": p.relation.id} for p in problems])
-        return
-    from generator.workflows.check import PLENTY, distinct_items
-
-    longest = max(len(p.id) for p in problems), max(len(p.relation.id) for p in problems)
-    row = f"{{:{longest[0] + 2}}}{{:17}}{{:{longest[1] + 2}}}{{:7}}{{:>8}}{{:>7}}  {{}}".format
-    click.echo(row("problem", "module", "relation", "level", "distinct", "slips", "sources"))
-    for each in problems:
-        found = distinct_items(each)
-        distinct = f"{found}+" if found == PLENTY else str(found)
-        sources = ", ".join(each.relation.sources)
-        where = each.module or "(owner)"
-        counts = (distinct, len(each.slips))
-        click.echo(row(each.id, where, each.relation.id, each.level, *counts, sources))
-
-
-def _say_item(item: Item) -> None:
-    click.echo(f"{item.id}, seed {item.seed}\n{item.ask}")
-    for letter, option in zip("ABC", item.options, strict=True):
-        click.echo(f"  {letter}  {option.text}{'  (right)' if option.right else ''}")
-    for line in item.working:
-        click.echo(f"    {line}")
-    for slip in item.slips:
-        click.echo(f"    {slip.text}: {slip.name}")
-    click.echo()
-
-
-def item_data(item: Item, source: Problem) -> dict[str, Any]:
-    """An item as plain data for --json; its unit as the relation writes it."""
-    from generator.items.draw import unit_of_answer
-
-    answer = item.answer
-    return {
-        "id": item.id,
-        "seed": item.seed,
-        "given": {
-            name: [number(v) for v in value] if isinstance(value, tuple) else number(value)
-            for name, value in item.given.items()
-        },
-        "ask": item.ask,
-        "answer": {
-            "value": number(answer.value),
-            "exact": exact_text(answer.exact),
-            "unit": unit_of_answer(source).text,
-            "word": answer.word or None,
-            "low": number(answer.low),
-            "high": number(answer.high),
-        },
-        "options": [
-            {"text": option.text, "correct": option.right, "slip": option.slip or None}
-            for option in item.options
-        ],
-        "working": list(item.working),
-        "slips": [{"id": slip.id, "value": number(slip.value)} for slip in item.slips],
-    }
+            say_item(item)
 
 
 @click.command()

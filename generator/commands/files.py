@@ -13,6 +13,7 @@ from generator.commands.saying import as_json, say, say_json, say_printed, shown
 from generator.errors import Refusal
 
 if TYPE_CHECKING:
+    from generator.model.course import Curriculum
     from generator.model.event import Event
     from generator.model.file import DueList
     from generator.workflows.place import Place
@@ -20,17 +21,28 @@ if TYPE_CHECKING:
 on_day = click.option("--on", "day", metavar="DATE", help="As of another day, as 2026-04-30.")
 
 
-def _record(place: Place, name: str = "") -> tuple[str, tuple[Event, ...]]:
-    """The head of the record and its events: those that bear on one person, or all in outline."""
+def _record(
+    place: Place, curriculum: Curriculum, day: str | None, name: str = ""
+) -> tuple[str, tuple[Event, ...]]:
+    """The head of the record and its events: those that bear on one person, or all in outline.
+
+    What is shown of today, when no `day` was typed, notes editions first.
+    """
     from generator.records import crew
     from generator.records.about import about_people
     from generator.records.store import open_records
+    from generator.workflows.record import note_editions, warn_of_later
 
+    if not day:
+        note_editions(place, curriculum)
     with open_records(place.records) as records:
         if not name:
-            return records.head(), records.outline()
-        known = records.events(about_people([name]))
-        return records.head(), records.events(about_people([crew.find(known, name)]))
+            head, events = records.head(), records.outline()
+        else:
+            known = crew.find(records.events(about_people([name])), name)
+            head, events = records.head(), records.events(about_people([known]))
+    warn_of_later(events)
+    return head, events
 
 
 @click.command()
@@ -48,7 +60,7 @@ def person(place: Place, name: str, day: str | None, json_out: bool) -> None:
     from generator.workflows.today import read_day
 
     curriculum = read_own(place)
-    head, events = _record(place, name)
+    head, events = _record(place, curriculum, day, name)
     file = person_file(curriculum, events, crew.find(events, name), read_day(day), head)
     if json_out:
         say_json(asdict(file))
@@ -70,7 +82,7 @@ def card(place: Place, name: str) -> None:
     from generator.workflows.today import today
 
     curriculum = read_own(place)
-    head, events = _record(place, name)
+    head, events = _record(place, curriculum, None, name)
     made = pocket_card(curriculum, events, crew.find(events, name), today(), head)
     path = place.out / "files" / f"{file_stem(made.name)}-card.pdf"
     say_printed("Pocket card", Printer().write(pocket_html(curriculum.shop, made), path))
@@ -92,7 +104,7 @@ def due(
     from generator.workflows.today import read_day
 
     curriculum = read_own_outline(place)
-    head, events = _record(place)
+    head, events = _record(place, curriculum, day)
     found = due_list(curriculum, events, read_day(day), head, days)
     if json_out:
         say_json(asdict(found))
@@ -162,13 +174,14 @@ def brief(place: Place, module: str, people: tuple[str, ...], everyone: bool) ->
     from generator.printing.pdf import Printer
     from generator.records import crew
     from generator.workflows.brief import change_of, questions_of, to_brief
-    from generator.workflows.record import history, module_id
+    from generator.workflows.record import history, module_id, note_editions
     from generator.workflows.today import today
 
     curriculum = read_own(place)
     found = curriculum.modules[module_id(curriculum, module)]
     change = change_of(found)
     items = questions_of(found, change)
+    note_editions(place, curriculum)
     past = history(place.records)
     names = [crew.find(past, name) for name in people]
     names += to_brief(curriculum, past, found, today()) if everyone else []

@@ -62,19 +62,20 @@ def grade(
     """
     from generator.printing.pdf import Printer
     from generator.reading.curriculum import read_curriculum
-    from generator.workflows.grade import help_in_words, keep, paper_to_mark
+    from generator.workflows.grade import Graded, help_in_words, keep, paper_to_mark
 
     curriculum = read_curriculum(place.curriculum)
     help_given = help_in_words(read_aloud, language)
     if code is None:
         done = _mark_table(place, curriculum, table, by, seen_on, help_given)
     else:
-        sheet = paper_to_mark(place, code, person)
-        result = _by_eye(sheet, ticks, answers, table)
+        paper = paper_to_mark(place, code, person)
+        result = _by_eye(paper, ticks, answers, table)
         how = "by eye" if result else "answers"
-        result = result or _read(sheet, _written(sheet, answers, table), right, wrong)
+        result = result or _read(paper, _written(paper, answers, table), right, wrong)
         by = by or _asked_by()
-        done = [keep(place, curriculum, result, by, seen_on, Printer(), how, help_given)]
+        graded = Graded(result, how, seen_on, help_given)
+        done = [keep(place, curriculum, graded, by, Printer())]
     _say_marked(done, json_out, alone=code is not None)
 
 
@@ -203,7 +204,7 @@ def _decisions(paper: Paper, written: list[str]) -> dict[int, bool]:
 
 
 def _say_result(result: Result, may: str) -> None:
-    from generator.workflows.grade import slips_made
+    from generator.workflows.slip import slips_made
 
     paper = result.paper
     click.echo(

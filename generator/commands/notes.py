@@ -14,6 +14,7 @@ from generator.commands.entering import (
     read_own_outline,
     seen_on,
 )
+from generator.model.paper import IN_A_ROW
 from generator.words import LANGUAGES
 
 if TYPE_CHECKING:
@@ -170,7 +171,7 @@ def under_age(place: Place, name: str, until: str, by: str) -> None:
 @click.argument("code")
 @click.argument("item")
 @by_trainer
-@click.option("--right-in-a-row", default=2, show_default=True, type=click.IntRange(min=0))
+@click.option("--right-in-a-row", default=IN_A_ROW, show_default=True, type=click.IntRange(min=0))
 @click.option("--show", is_flag=True, help="Only show the two fresh items to ask.")
 @seen_on
 @click.pass_obj

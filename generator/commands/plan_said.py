@@ -8,7 +8,8 @@ from fractions import Fraction
 import click
 
 from generator.commands.saying import say
-from generator.papers.chances import IN_A_ROW, Rule
+from generator.model.paper import IN_A_ROW
+from generator.papers.chances import Rule
 from generator.workflows.plan import (
     KNOWN,
     LONGEST,

@@ -1,4 +1,4 @@
-"""What is printed beside the papers: one sheet, or everything that has changed."""
+"""What is printed beside the papers: booklets, one sheet, or everything that has changed."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.saying import as_json, bar, say_json, shown
+from generator.commands.saying import as_json, bar, in_language, say_json, say_printed, shown
+from generator.words import WRITTEN_IN
 
 if TYPE_CHECKING:
     from generator.model.season import Season
@@ -77,13 +78,44 @@ def _built_data(built: Built, out: Path) -> dict[str, object]:
 
 
 @click.command()
+@click.argument("modules", nargs=-1)
+@click.option("--fold", is_flag=True, help="Half pages, two to a sheet: duplex, fold, staple.")
+@in_language
+@click.pass_obj
+def booklet(place: Place, modules: tuple[str, ...], fold: bool, language: str | None) -> None:
+    """Print the booklet of each of MODULES, or of all of them.
+
+    With --fold print the copy on both sides, flipped on the short edge; fold it and staple it.
+    """
+    from generator.reading.curriculum import read_curriculum
+    from generator.workflows.booklet import print_booklets
+    from generator.workflows.record import module_id
+
+    curriculum = read_curriculum(place.curriculum, language)
+    ids = [module_id(curriculum, name) for name in modules] or list(curriculum.modules)
+    wanted = [curriculum.modules[name] for name in dict.fromkeys(ids)]
+    done = print_booklets(curriculum, wanted, place.out, fold)
+    for module, printed in zip(wanted, done, strict=True):
+        say_printed(module.title, printed)
+    if curriculum.shop.language != WRITTEN_IN:
+        own = curriculum.shop.language
+        click.echo(f"Texts that are not translated: rigprimer check --language {own}")
+
+
+@click.command()
 @click.argument("sheet_id", metavar="[ID]", required=False)
 @click.option("--start", metavar="DATE", help="First day of the season, for review days.")
 @click.option("--days", type=click.IntRange(7, 366), help="Length of the season.")
+@in_language
 @as_json
 @click.pass_obj
 def sheet(
-    place: Place, sheet_id: str | None, start: str | None, days: int | None, json_out: bool
+    place: Place,
+    sheet_id: str | None,
+    start: str | None,
+    days: int | None,
+    language: str | None,
+    json_out: bool,
 ) -> None:
     """Print the sheet, card, leaflet or guide of that ID; with no ID, list them.
 
@@ -92,15 +124,15 @@ def sheet(
     from generator.reading.curriculum import read_curriculum
     from generator.workflows.sheets import print_one, products
 
-    curriculum = read_curriculum(place.curriculum)
+    curriculum = read_curriculum(place.curriculum, language)
     if sheet_id is None:
-        if start or days:
+        if start or days or language:
             raise click.UsageError(
                 "it is not said which sheet — as in: sheet season-plan --days 90"
             )
         _list(list(products(curriculum).values()), json_out)
         return
-    done = print_one(curriculum, sheet_id, place.out, _season(start, days))
+    done = print_one(curriculum, sheet_id, place.out, _season(start, days), language)
     if json_out:
         files = [{"file": str(path), "pages": pages} for path, pages in done.pages]
         say_json({"id": sheet_id, "files": files, "notes": list(done.printed.notes)})

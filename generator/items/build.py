@@ -21,25 +21,8 @@ from generator.words import answer_word, enumerated, words
 
 _BRACED = re.compile(r"\{([^{}]*)\}")
 
-
-MOST_TRIES = 500
+MOST_SEEDS = 500
 """Seeds tried for an item unlike others; a problem that `check` lets pass needs a few."""
-
-
-def unlike(
-    made: Callable[[int], Item], seed: int, asked: Container[str], fits: Callable[[Item], bool]
-) -> Item:
-    """The first item, from that seed on, that fits and asks something not asked yet.
-
-    Raises Refusal when the problem makes too few different ones.
-    """
-    for each in range(seed, seed + MOST_TRIES):
-        item = made(each)
-        if item.ask not in asked and fits(item):
-            return item
-    raise Refusal(
-        f"{item.id} makes too few different items", "widen its draw: (rigprimer check says more)"
-    )
 
 
 def draw_item(problem: Problem, seed: int, form: str = "write") -> Item:
@@ -64,6 +47,23 @@ def draw_item(problem: Problem, seed: int, form: str = "write") -> Item:
         must=problem.must,
         words=body.words,
         never_above=problem.rounding == "down",
+    )
+
+
+def unlike(
+    made: Callable[[int], Item], seed: int, asked: Container[str], fits: Callable[[Item], bool]
+) -> Item:
+    """The first item, from that seed on, that fits and asks something not asked yet.
+
+    Raises Refusal when the problem makes too few different ones.
+    """
+    for each in range(seed, seed + MOST_SEEDS):
+        item = made(each)
+        if item.ask not in asked and fits(item):
+            return item
+    raise Refusal(
+        f"{item.id} makes too few different items",
+        "give draw: more values; rigprimer check says how many it makes",
     )
 
 

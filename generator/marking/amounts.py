@@ -41,8 +41,8 @@ class Amount:
 
 
 @dataclass(frozen=True)
-class Answer:
-    """The amounts of an answer with the tokens before, between and after them."""
+class Phrase:
+    """An answer as its amounts, with the tokens before, between and after them."""
 
     amounts: tuple[Amount, ...]
     gaps: tuple[tuple[Token, ...], ...]  # one more than amounts
@@ -58,7 +58,7 @@ class Answer:
         return any(token.text in _MINUS for token in self.gaps[0])
 
 
-def amounts_of(tokens: list[Token], wanted: Unit) -> Answer:
+def amounts_of(tokens: list[Token], wanted: Unit) -> Phrase:
     """The amounts among `tokens`, a unit before a lone number being its unit ("$300", "gal 3")."""
     amounts: list[Amount] = []
     gaps: list[list[Token]] = [[]]
@@ -74,7 +74,7 @@ def amounts_of(tokens: list[Token], wanted: Unit) -> Answer:
     _feet_and_inches(amounts, gaps, wanted)
     if len(amounts) == 1:
         _unit_before(amounts, gaps, wanted)
-    return Answer(tuple(amounts), tuple(map(tuple, gaps)))
+    return Phrase(tuple(amounts), tuple(map(tuple, gaps)))
 
 
 def _unit_after(rest: list[Token]) -> Unit | None:
@@ -132,7 +132,7 @@ def _unit_before(amounts: list[Amount], gaps: list[list[Token]], wanted: Unit) -
         gaps[0].remove(units[0])
 
 
-def refuse_strays(answer: Answer, wanted: Unit, ratio: bool = False) -> None:
+def refuse_strays(answer: Phrase, wanted: Unit, ratio: bool = False) -> None:
     """Raise Refusal for a word or sign beside the amounts that may change what is meant."""
     last = answer.amounts[-1]
     counts = wanted.text in ("1", "fraction") or last.unit is not None
@@ -150,7 +150,7 @@ def _refuse(gap: tuple[Token, ...], signs: Collection[str], quiet: Collection[st
             raise unreadable(f'"{token.text}" may change the answer')
 
 
-def total(answer: Answer, wanted: Unit) -> Fraction | None:
+def total(answer: Phrase, wanted: Unit) -> Fraction | None:
     """Several amounts as one: 3 gal 1 qt is a sum, 3 gal 1 qt = 13 qt is said twice.
 
     None when they measure another kind of thing. Raises Refusal when they do not fit together.
@@ -165,7 +165,7 @@ def total(answer: Answer, wanted: Unit) -> Fraction | None:
     return values.pop() if common is wanted else None
 
 
-def _said(answer: Answer) -> list[list[Amount]]:
+def _said(answer: Phrase) -> list[list[Amount]]:
     """The amounts in groups, each of which says the whole: a new one begins at something like =.
 
     Raises Refusal for two amounts with anything else between them.

@@ -65,7 +65,7 @@ def read_table(path: Path) -> str:
         with path.open("rb") as file:
             raw = file.read(LONGEST + 1)
         if len(raw) > LONGEST:
-            raise Refusal(f"{path} is too large for a table of answers", "name the right file")
+            raise Refusal(f"{path} is too large for such a table", "name the right file")
         return raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise Refusal(f"{path} is not UTF-8 text", "save it as CSV UTF-8") from error

@@ -8,11 +8,12 @@ from generator.marking.words import is_blank
 from generator.marking.write_in import find_written
 from generator.model.item import Item
 from generator.model.paper import Verdict
+from generator.words import WRITTEN_IN
 
 _FORMS = {"write": find_written, "choose": find_chosen, "order": find_ordered}
 
 
-def judge(item: Item, position: int, written: str, language: str = "en") -> Verdict:
+def judge(item: Item, position: int, written: str, language: str = WRITTEN_IN) -> Verdict:
     """The verdict on what was `written` at `position` (from 1) of a paper in that language.
 
     Only full credit counts on a must item; what can't be read is the trainer's to decide.

@@ -9,6 +9,7 @@ from generator.marking.reader import Reading, read_answer
 from generator.marking.text import clean
 from generator.maths.units import NONE, parse_unit
 from generator.model.item import LETTERS, Item, Option
+from generator.words import WRITTEN_IN
 
 _BEFORE = re.compile(
     r"^(?:(?:the |my |la |el )?(?:answer|ans|option|letter|choice|respuesta|opci[oó]n|letra)\b"
@@ -19,7 +20,7 @@ _LETTER = re.compile(r"[\s(\[]*([a-z])\b[\s)\].:,=-]*(.*)", re.IGNORECASE)
 _BETWEEN = re.compile(r"\b(?:then|and|luego|y)\b|[^\w]+", re.IGNORECASE)
 
 
-def find_chosen(item: Item, written: str, language: str = "en") -> Finding:
+def find_chosen(item: Item, written: str, language: str = WRITTEN_IN) -> Finding:
     """What became of an answer that chooses: a letter, the option's text, or both."""
     text = _BEFORE.sub("", clean(written))
     chosen = (
@@ -53,8 +54,9 @@ def _by_letter(item: Item, text: str, language: str) -> Option | None:
     if not found or not 0 <= place < len(item.options):
         return None
     option, rest = item.options[place], found[2]
-    told = not _bare(rest) or _by_text(item, rest) or _by_meaning(item, rest, language)
-    return option if told is True or told is option else None
+    if not _bare(rest) or (_by_text(item, rest) or _by_meaning(item, rest, language)) is option:
+        return option
+    return None
 
 
 def _by_meaning(item: Item, text: str, language: str) -> Option | None:
@@ -73,12 +75,12 @@ def _is_same(own: Reading, option: Reading) -> bool:
     return bare or (option.value is not None and option.value in (own.value, own.custom))
 
 
-def _reading(item: Item, text: str, language: str = "en") -> Reading:
+def _reading(item: Item, text: str, language: str = WRITTEN_IN) -> Reading:
     wanted = parse_unit(item.answer.unit) if item.answer.unit else NONE
     return read_answer(text, wanted, item.words, language=language)
 
 
-def find_ordered(item: Item, written: str, language: str = "en") -> Finding:
+def find_ordered(item: Item, written: str, language: str = WRITTEN_IN) -> Finding:
     """What became of an answer that puts things in order, such as "BCA" or "b, c, a"."""
     letters = _BETWEEN.sub("", clean(written)).upper()
     if sorted(letters) != sorted(item.order):

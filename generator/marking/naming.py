@@ -76,38 +76,38 @@ def tolerance(reading: Reading) -> Fraction:
     return step / 2 if value is not None and abs(value) >= 10 * step else Fraction(0)
 
 
-def unit_slip(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
+def unit_slip(item: Item, reading: Reading) -> Finding | None:
     """A unit of another kind, the right number with the wrong unit, or two units mixed up.
 
     Where the item names the mixing-up as one of its slips, the finding names it too.
     """
     if reading.unit_wrong:
-        return Finding("wrong-unit", tell=_other_kind(item.answer, reading, wanted))
+        return Finding("wrong-unit", tell=_other_kind(item.answer, reading))
     say = reading.language
     if reading.unit and reading.plain is not None and within(item.answer, reading.plain):
-        units = {"unit": shown(wanted, say), "own": shown(reading.unit, say)}
+        units = {"unit": shown(reading.wanted, say), "own": shown(reading.unit, say)}
         return Finding("wrong-unit", tell=told(say, "right_in", **units))
-    mixed = min(_mixed_up(item.answer, reading, wanted), default=None)
+    mixed = min(_mixed_up(item.answer, reading), default=None)
     if not mixed:
         return None
     named = named_slip(item, reading) or Finding("", tell=mixed[1])
     return replace(named, kind="wrong-unit")
 
 
-def _other_kind(answer: Answer, reading: Reading, wanted: Unit) -> str:
-    say, unit = reading.language, shown(wanted, reading.language)
+def _other_kind(answer: Answer, reading: Reading) -> str:
+    say, unit = reading.language, shown(reading.wanted, reading.language)
     asked = told(say, "write_in", unit=unit) if unit else told(say, "without_unit")
     right = reading.plain is not None and within(answer, reading.plain)
     return f"{told(say, 'unit_only' if right else 'other_kind')} {asked}"
 
 
-def _mixed_up(answer: Answer, reading: Reading, wanted: Unit) -> Iterator[tuple[Fraction, str]]:
+def _mixed_up(answer: Answer, reading: Reading) -> Iterator[tuple[Fraction, str]]:
     """How far off the answer is then, and what to tell, for each mix-up that explains it."""
     value, own = reading.value, tolerance(reading)
     if value is None:
         return
     say = reading.language
-    for factor, pair in _factors(wanted).items():
+    for factor, pair in _factors(reading.wanted).items():
         if within(answer, value / factor, own / factor):
             units = dict(zip(("one", "other"), (shown(each, say) for each in pair), strict=True))
             tell = told(say, "mixed_up", times=_times(factor, say), **units)

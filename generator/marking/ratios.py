@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from generator.marking.amounts import Answer
+from generator.marking.amounts import Phrase
 from generator.marking.numbers import unreadable
 from generator.marking.quiet import COUNTED, QUIET, STOCK, WATER
 from generator.marking.tokens import Token
@@ -35,7 +35,7 @@ class Ratio:
         return self.water / self.stock
 
 
-def ratio_of(answer: Answer) -> Ratio | None:
+def ratio_of(answer: Phrase) -> Ratio | None:
     """The ratio that two bare numbers form, or None when they form none.
 
     Raises Refusal when the words contradict each other or a part is nothing.
@@ -65,7 +65,7 @@ def _cut(middle: list[str], after: list[str], dash: bool) -> int | None:
     return len(middle) if cut is None and both_named else cut
 
 
-def share_of(answer: Answer) -> Fraction | None:
+def share_of(answer: Phrase) -> Fraction | None:
     """The share that 1 in 5, 1 out of 5 or 1 part of 5 is, or None for anything else."""
     if len(answer.amounts) != 2 or any(amount.unit for amount in answer.amounts):
         return None

@@ -3,17 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from generator.errors import Refusal
-from generator.marking.amounts import Amount, Answer, amounts_of, refuse_strays, total
+from generator.marking.amounts import Amount, Phrase, amounts_of, refuse_strays, total
 from generator.marking.numbers import unreadable
 from generator.marking.ratios import ratio_of, share_of
 from generator.marking.text import trouble
 from generator.marking.tokens import Token, tokens
 from generator.marking.words import word_answer
-from generator.maths.units import Unit, same_kind
+from generator.maths.units import NONE, Unit, same_kind
+from generator.words import WRITTEN_IN
 
 
 @dataclass(frozen=True)
@@ -24,9 +25,12 @@ class Reading:
     `unit` is the unit as written, None when there is none or several. `step` is the place of the
     last digit written, in the wanted unit. `others` are values which the same writing stands for
     in another way, `custom` among them the one of another custom of comma and point (2,500 as two
-    and a half). `trouble` says why only a person can read it. `language` is that of the paper.
+    and a half). `trouble` says why only a person can read it. `wanted` is the unit asked for and
+    `language` that of the paper.
     """
 
+    wanted: Unit = NONE
+    language: str = WRITTEN_IN
     value: Fraction | None = None
     unit_given: bool = False
     unit_wrong: bool = False
@@ -38,7 +42,6 @@ class Reading:
     others: tuple[Fraction, ...] = ()
     custom: Fraction | None = None
     step: Fraction = Fraction(0)
-    language: str = "en"
 
 
 def read_answer(
@@ -46,7 +49,7 @@ def read_answer(
     wanted: Unit,
     words: Sequence[str] = (),
     ratio: bool | None = None,
-    language: str = "en",
+    language: str = WRITTEN_IN,
 ) -> Reading:
     """The answer `text` in the unit `wanted`; never raises and never guesses.
 
@@ -60,9 +63,10 @@ def read_answer(
     if ratio is None:
         ratio = wanted.text == "1"
     try:
-        return _word(text, words) or _number(tokens(text, wanted, language), wanted, ratio)
+        read = _word(text, words) or _number(tokens(text, wanted, language), wanted, ratio)
     except Refusal as refusal:
-        return Reading(trouble=refusal.what)
+        read = Reading(trouble=refusal.what)
+    return replace(read, wanted=wanted, language=language)
 
 
 def _word(text: str, words: Sequence[str]) -> Reading | None:
@@ -106,7 +110,7 @@ def _one(amount: Amount, minus: bool, wanted: Unit) -> Reading:
     )
 
 
-def _ratio(answer: Answer) -> Reading | None:
+def _ratio(answer: Phrase) -> Reading | None:
     """A ratio, read as parts of water to one of stock; the other readings are named too."""
     found = ratio_of(answer)
     if not found:
@@ -119,7 +123,7 @@ def _ratio(answer: Answer) -> Reading | None:
     return Reading(value=value, plain=value, ratio=parts, others=tuple(others))
 
 
-def _several(answer: Answer, wanted: Unit) -> Reading:
+def _several(answer: Phrase, wanted: Unit) -> Reading:
     value = total(answer, wanted)
     units = {amount.unit for amount in answer.amounts if amount.unit}
     given = bool(units)

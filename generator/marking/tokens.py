@@ -14,6 +14,7 @@ from generator.marking.spelled import in_digits
 from generator.marking.text import clean, fold
 from generator.marking.unit_words import MOST_WORDS, unit_of
 from generator.maths.units import Unit, parse_unit, same_kind
+from generator.words import WRITTEN_IN
 
 _TOKEN = re.compile(
     rf"\s*(?:(?P<number>{numbers.PATTERN})"
@@ -35,7 +36,7 @@ class Token:
     unit: Unit | None = None
 
 
-def tokens(text: str, wanted: Unit, language: str = "en") -> list[Token]:
+def tokens(text: str, wanted: Unit, language: str = WRITTEN_IN) -> list[Token]:
     """`text` cut up, every run of words that names a unit being one token.
 
     Raises Refusal for a number or a unit without one clear sense.

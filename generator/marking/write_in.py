@@ -14,6 +14,7 @@ from generator.marking.reader import Reading, read_answer
 from generator.marking.synonyms import NOUGHT
 from generator.maths.units import NONE, Unit, parse_unit, ratio, shown
 from generator.model.item import Item
+from generator.words import WRITTEN_IN
 
 _RATIO_ASKED = re.compile(r"\bpart(?:s|e|es)?\b|\bratio|\d\s*:\s*\d|\braz[oó]n|\bproporci", re.I)
 _TWO_WAYS = "it can be read in two ways, and one of them is right"
@@ -24,33 +25,30 @@ _LIKELY = (
 )
 
 
-def find_written(item: Item, written: str, language: str = "en") -> Finding:
+def find_written(item: Item, written: str, language: str = WRITTEN_IN) -> Finding:
     """What became of the write-in answer `written`, which is not blank.
 
     Raises Refusal when the item's own unit is unknown.
     """
     wanted = parse_unit(item.answer.unit) if item.answer.unit else NONE
     reading = read_answer(written, wanted, item.words, _is_ratio(item, wanted), language)
-    reading = replace(reading, language=language)
     if reading.trouble:
         return ask_trainer(reading.trouble)
     if reading.word or item.answer.word:
         return _word(item, reading)
-    if thing := _strange(item, written, reading, wanted):
+    if thing := _strange(item, written, reading):
         return ask_trainer(f'it speaks of "{thing}"')
     if language == "es" and reading.value and reading.custom:
-        return _either(item, reading, reading.value, reading.custom, wanted)
-    return _number(item, reading, wanted)
+        return _either(item, reading, reading.value, reading.custom)
+    return _number(item, reading)
 
 
-def _number(item: Item, reading: Reading, wanted: Unit) -> Finding:
-    found = (check(item, reading, wanted) for check in _CHECKS)
+def _number(item: Item, reading: Reading) -> Finding:
+    found = (check(item, reading) for check in _CHECKS)
     return next((finding for finding in found if finding), Finding("wrong"))
 
 
-def _either(
-    item: Item, reading: Reading, value: Fraction, custom: Fraction, wanted: Unit
-) -> Finding:
+def _either(item: Item, reading: Reading, value: Fraction, custom: Fraction) -> Finding:
     """On a Spanish paper 1,280 is thousands or decimals, whichever makes sense.
 
     It stays open when one is right and the other a slip, or when neither is wholly right.
@@ -58,9 +56,7 @@ def _either(
     plain = None if reading.plain is None else reading.plain * custom / value
     others = tuple(each for each in reading.others if each != custom)
     first = replace(reading, others=others)
-    both = [
-        _number(item, each, wanted) for each in (first, replace(first, value=custom, plain=plain))
-    ]
+    both = [_number(item, each) for each in (first, replace(first, value=custom, plain=plain))]
     best = min(both, key=lambda finding: _LIKELY.index(finding.kind))
     if best.kind in HALF or (best.kind in FULL and any(finding.slip for finding in both)):
         return ask_trainer(_TWO_WAYS)
@@ -72,9 +68,9 @@ def _is_ratio(item: Item, wanted: Unit) -> bool:
     return wanted.text == "1" and bool(_RATIO_ASKED.search(asked))
 
 
-def _strange(item: Item, written: str, reading: Reading, wanted: Unit) -> str:
+def _strange(item: Item, written: str, reading: Reading) -> str:
     """What is spoken of though something else is asked: water instead of stock, say."""
-    if reading.ratio or wanted.text in ("%", "ppm"):  # a strength is one of chlorine anyway
+    if reading.ratio or reading.wanted.text in ("%", "ppm"):  # a strength is one of chlorine anyway
         return ""
     return another_thing(item.ask, written)
 
@@ -94,12 +90,12 @@ def _word(item: Item, reading: Reading) -> Finding:
     return named_slip(item, reading) or Finding("wrong", tell=no_number)
 
 
-def _right(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
+def _right(item: Item, reading: Reading) -> Finding | None:
     if not _in_range(item, reading) or _to_several(reading):
         return None
     if not reading.unit_given:
-        return _bare(item, wanted, reading.language)
-    if reading.unit and ratio(reading.unit.parts, wanted.parts) == 1:
+        return _bare(item, reading)
+    if reading.unit and ratio(reading.unit.parts, reading.wanted.parts) == 1:
         return Finding("right")
     if reading.plain in _given(item):
         return ask_trainer("it repeats a number of the question in its own unit")
@@ -124,11 +120,12 @@ def _given(item: Item) -> set[Fraction]:
     return {number for group in groups for number in group}
 
 
-def _bare(item: Item, wanted: Unit, language: str) -> Finding:
+def _bare(item: Item, reading: Reading) -> Finding:
     """The right number without a unit."""
+    wanted, say = reading.wanted, reading.language
     if item.unit_printed or wanted.text in ("1", "fraction"):
         return Finding("right")
-    return Finding("no-unit", tell=told(language, "bare", unit=shown(wanted, language)))
+    return Finding("no-unit", tell=told(say, "bare", unit=shown(wanted, say)))
 
 
 def _to_several(reading: Reading) -> bool:
@@ -136,7 +133,7 @@ def _to_several(reading: Reading) -> bool:
     return reading.ratio is not None and reading.ratio[0] != 1
 
 
-def _another_reading(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
+def _another_reading(item: Item, reading: Reading) -> Finding | None:
     """Right only if a comma, a point, a dash or a ratio is read one way and not the other."""
     values = (*reading.others, reading.value) if _to_several(reading) else reading.others
     if any(value is not None and within(item.answer, value) for value in values):
@@ -144,16 +141,16 @@ def _another_reading(item: Item, reading: Reading, wanted: Unit) -> Finding | No
     return None
 
 
-def _too_strong(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
+def _too_strong(item: Item, reading: Reading) -> Finding | None:
     if reading.value is None or not _above(item, reading.value):
         return None
-    found = (why(item, reading, wanted) for why in (unit_slip, _slip, _point))
+    found = (named(item, reading) for named in _NAMING)
     why = next((finding for finding in found if finding), Finding(""))
     too_much = told(reading.language, "too_much")
     return Finding("too-strong", why.slip, f"{too_much} {why.tell}".strip())
 
 
-def _rounding(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
+def _rounding(item: Item, reading: Reading) -> Finding | None:
     """Not right, but within twice as much; never on a closed side, nor nearer to a slip."""
     answer, value = item.answer, reading.value
     exact = answer.value if answer.exact is None else answer.exact
@@ -166,7 +163,7 @@ def _rounding(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
         return None
     if any(abs(value - slip) <= abs(value - exact) for slip in _slip_values(item)):
         return None
-    if not reading.unit_given and _bare(item, wanted, reading.language).kind != "right":
+    if not reading.unit_given and _bare(item, reading).kind != "right":
         return None  # then it is not the rounding only
     return Finding("rounding", tell=told(reading.language, "rough", answer=answer.text))
 
@@ -175,20 +172,6 @@ def _slip_values(item: Item) -> list[Fraction]:
     return [slip.value for slip in item.slips if slip.value is not None]
 
 
-def _slip(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
-    return named_slip(item, reading)
-
-
-def _point(item: Item, reading: Reading, wanted: Unit) -> Finding | None:
-    return point_slip(item, reading)
-
-
-_CHECKS: tuple[Callable[[Item, Reading, Unit], Finding | None], ...] = (
-    _right,
-    _another_reading,
-    _too_strong,
-    _rounding,
-    unit_slip,
-    _slip,
-    _point,
-)
+_Check = Callable[[Item, Reading], Finding | None]
+_NAMING: tuple[_Check, ...] = (unit_slip, named_slip, point_slip)
+_CHECKS: tuple[_Check, ...] = (_right, _another_reading, _too_strong, _rounding, *_NAMING)

@@ -1,1 +1,1 @@
-"""Exact arithmetic, units and formulas; sympy is imported in `solve.py` alone."""
+"""Exact arithmetic, units and formulas; only `solve.py` and `symbols.py` import sympy."""

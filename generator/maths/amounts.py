@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import lru_cache
 
-from generator.maths.exact import decimal_text, half_up, significant_text
+from generator.maths.exact import decimal_text, significant_text
 from generator.maths.units import Unit, shown
 from generator.words import WRITTEN_IN, words
 
@@ -70,11 +70,6 @@ def mark_text(mark: Fraction, unit: Unit, language: str = WRITTEN_IN) -> str:
         whole = words(language)["marks"]
         return whole.get(unit.text) or whole["other"].format(unit=shown(unit, language))
     return amount_text(mark, unit, mark, language)
-
-
-def rounded(value: Fraction, mark: Fraction) -> Fraction:
-    """`value` at the nearest mark, a half going up."""
-    return half_up(value, mark)
 
 
 def _places(value: Fraction) -> int:

@@ -1,7 +1,7 @@
 """Chemical formulas and equations: molar masses, and the coefficients that balance.
 
-Atomic weights are the abridged standard values of IUPAC (2021), read from memory and held against
-two libraries in the tests.
+Atomic weights are the abridged standard values of IUPAC (2021), held against two libraries in the
+tests.
 """
 
 from __future__ import annotations
@@ -125,7 +125,7 @@ def balance(reactants: Sequence[str], products: Sequence[str]) -> Balanced:
     elements = sorted(set().union(*counts))
     signs = [1] * len(reactants) + [-1] * len(products)
     rows = [[sign * count[e] for sign, count in zip(signs, counts, strict=True)] for e in elements]
-    from generator.maths.solve import null_space  # sympy: not wanted by whoever balances nothing
+    from generator.maths.solve import null_space  # loads sympy, for balancing alone
 
     found = null_space(rows)
     if len(found) != 1:

@@ -115,8 +115,10 @@ def may_be_inexact(tree: Tree) -> bool:
 
 def _irrational(part: Tree) -> bool:
     match part:
-        case Name("pi") | Call("sqrt" | "log" | "exp" | "tan", _):
+        case Name("pi"):
             return True
+        case Call(function, _):
+            return function in _BY_SERIES
         case Binary("**", _, Number(exponent)):
             return exponent.denominator != 1
         case Binary("**", _, _):
@@ -138,14 +140,8 @@ def _rounded(part: Tree, env: Environment) -> bool:
     match part:
         case Binary("**", base, exponent):
             return exact.power(value_of(base, env), value_of(exponent, env))[1]
-        case Call("sqrt", (inside,)):
-            return exact.power(value_of(inside, env), Fraction(1, 2))[1]
-        case Call("log", (inside,)):
-            return exact.log(value_of(inside, env))[1]
-        case Call("exp", (inside,)):
-            return exact.exp(value_of(inside, env))[1]
-        case Call("tan", (inside,)):
-            return exact.tangent_of_degrees(value_of(inside, env))[1]
+        case Call(function, (inside,)):
+            return _BY_SERIES[function](value_of(inside, env))[1]
         case _:
             return True
 
@@ -194,11 +190,14 @@ _WORK: dict[str, Callable[[int, int, int, int], Pair]] = {
     "/": _divide,
     "**": _power,
 }
+# each gives its value, and whether that is right to forty digits only
+_BY_SERIES: dict[str, Callable[[Fraction], tuple[Fraction, bool]]] = {
+    "sqrt": exact.square_root,
+    "log": exact.log,
+    "exp": exact.exp,
+    "tan": exact.tangent_of_degrees,
+}
 _ONE: dict[str, Callable[[Fraction], Fraction]] = {
-    "sqrt": lambda v: exact.power(v, Fraction(1, 2))[0],
-    "log": lambda v: exact.log(v)[0],
-    "exp": lambda v: exact.exp(v)[0],
-    "tan": lambda v: exact.tangent_of_degrees(v)[0],
     "abs": abs,
     "round": exact.half_up,
     "floor": exact.down,
@@ -209,6 +208,9 @@ _MANY: dict[str, Callable[..., Fraction]] = {"min": min, "max": max, "sum": sum}
 
 def _call(function: str, arguments: tuple[Tree, ...]) -> Callable[[Any], Pair]:
     closures = [compiled(argument) for argument in arguments]
+    if function in _BY_SERIES:
+        series, inside = _BY_SERIES[function], closures[0]
+        return lambda env: series(inside(env))[0].as_integer_ratio()
     if function in _ONE:
         one, inside = _ONE[function], closures[0]
         return lambda env: one(inside(env)).as_integer_ratio()

@@ -110,6 +110,11 @@ def _broken_power(base: Fraction, exponent: Fraction) -> tuple[Fraction, bool]:
         return _rational((_decimal(base).ln() * _decimal(exponent)).exp()), True
 
 
+def square_root(value: Fraction) -> tuple[Fraction, bool]:
+    """The square root, exact where it is rational. Raises Refusal below zero."""
+    return power(value, Fraction(1, 2))
+
+
 def log(value: Fraction) -> tuple[Fraction, bool]:
     """The natural logarithm. Raises Refusal unless `value` is above zero."""
     if value <= 0:
@@ -154,7 +159,7 @@ PI = _rational(_decimal(4 * (4 * arctan_inverse(5) - arctan_inverse(239))))
 
 @lru_cache(maxsize=256)
 def tangent_of_degrees(degrees: Fraction) -> tuple[Fraction, bool]:
-    """The tangent of an angle from 0 up to 89 degrees, by the sine and cosine series."""
+    """The tangent of an angle, by the sine and cosine series. Raises Refusal outside 0 to 89."""
     if not 0 <= degrees <= 89:
         raise Refusal("an angle outside 0 to 89 degrees", "check the numbers")
     if degrees in (0, 45):

@@ -224,6 +224,14 @@ class Curriculum:
                     found.append(needed)
         return found
 
+    def skills(self, module: Module) -> list[str]:
+        """The ids of the module and, where it clears for a duty, of the duties it builds on.
+
+        What speaks against one of those speaks against it.
+        """
+        before = self.before(module) if module.grants else []
+        return [module.id, *(needed.id for needed in before if needed.grants)]
+
     @property
     def problems(self) -> tuple[Problem, ...]:
         """Every problem: those of the modules, in their order, and the owner's own."""

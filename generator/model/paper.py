@@ -5,6 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from generator.model.item import Item
+from generator.words import WRITTEN_IN
+
+IN_A_ROW = 2
+"""Fresh items asked aloud that must be right one after the other, to put a must-get right."""
 
 
 @dataclass(frozen=True)
@@ -25,7 +29,7 @@ class Paper:
     items: tuple[Item, ...]
     cut: int
     practice: bool = False
-    language: str = "en"
+    language: str = WRITTEN_IN
     back: bool = False  # the short return paper of someone who passed before and was away
 
 

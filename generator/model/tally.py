@@ -49,6 +49,11 @@ class Tally:
         return self.first if self.first.of else self.practice
 
     @property
+    def says_something(self) -> bool:
+        """Whether it is more than a single slip on a practice paper, or nothing at all."""
+        return self.main.count > 1 or self.first.count > 0
+
+    @property
     def kind(self) -> str:
         """Where the main count comes from, as a note: "" for first tries."""
         return "" if self.first.of else "on practice papers"
@@ -136,14 +141,18 @@ Ranked = TypeVar("Ranked", ItemTally, SlipTally)
 
 
 def worst_first(things: Iterable[Ranked]) -> list[Ranked]:
-    """By first tries (practice where there are none), then by practice; must-gets before others."""
+    """Must-gets before others, then by first tries (practice where there are none), then practice.
+
+    What happened once, and on practice only, stands behind all that happened otherwise.
+    """
     return sorted(things, key=_rank, reverse=True)
 
 
 def _rank(thing: ItemTally | SlipTally) -> tuple[object, ...]:
     tally = thing.missed if isinstance(thing, ItemTally) else thing.made
     must = isinstance(thing, ItemTally) and thing.must
-    return tally.main.weight, tally.practice.weight, must, thing.words
+    said = tally.says_something
+    return said, said and must, tally.main.weight, tally.practice.weight, must, thing.words
 
 
 def season_words(seasons: tuple[str, ...]) -> str:

@@ -16,10 +16,10 @@ from fractions import Fraction
 from itertools import accumulate
 from math import comb, lcm, prod
 
+from generator.model.paper import IN_A_ROW
+
 GUESS = Fraction(1, 3)
 """The chance to choose the right one of three without knowing."""
-IN_A_ROW = 2
-"""Fresh items that must be right when a missed must-get is asked aloud."""
 
 
 @dataclass(frozen=True)

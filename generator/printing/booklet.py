@@ -81,13 +81,15 @@ def booklet_html(
     practice: Mapping[str, tuple[Item, ...]],
     problems_by_id: Mapping[str, Problem],
     half: bool = False,
+    pass_first: Sequence[str] = (),
 ) -> str:
     """The booklet as HTML; with `half` on pages of half the size, to be folded.
 
-    `examples` and `practice` hold drawn items by problem id. Raises Refusal when a lesson names
+    `examples` and `practice` hold drawn items by problem id; `pass_first` are the titles of the
+    modules that come before this one. Raises Refusal when a lesson names
     a source, problem or figure that is not there.
     """
-    cited = _cited(module, sources)
+    cited, said = _cited(module, sources), words(shop.language)["booklet"]
     place = {source.id: n for n, source in enumerate(cited, 1)}
     pages = [
         LessonPage(
@@ -107,9 +109,10 @@ def booklet_html(
         half=half,
         module=module,
         pages=pages,
-        cited=[(source, words(shop.language)["booklet"][source.read]) for source in cited],
+        pass_first=[f"“{title}”" for title in pass_first],
+        cited=[(source, said[source.read]) for source in cited],
         numbers=lambda ids: sorted(place[id_] for id_ in ids),
-        cover=signs.lesson_gauge([lesson.title for lesson in module.lessons]),
+        cover=signs.lesson_gauge([lesson.title for lesson in module.lessons], said["shade"]),
         alert=signs.alert,
         key_text=key_text,
     )

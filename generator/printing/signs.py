@@ -60,8 +60,8 @@ def gauge(done: int, total: int) -> str:
     return picture(sheet(top + tall + 4, drawn, width=30))
 
 
-def lesson_gauge(titles: Sequence[str]) -> str:
-    """An empty sight glass to shade, with the lessons' titles at its marks, first one lowest."""
+def lesson_gauge(titles: Sequence[str], how: str) -> str:
+    """An empty sight glass, the lessons' titles at its marks, first one lowest; `how` to use it."""
     each, top = min(72.0, 300 / len(titles)), 22.0
     tall = each * len(titles)
     drawn = [_glass(3, top, 26, tall)]
@@ -76,7 +76,7 @@ def lesson_gauge(titles: Sequence[str]) -> str:
             label(54, y + 5, f"{n}", size=16, bold=True, fill=ACCENT),
             label(76, y + 5, title, size=16),
         ]
-    drawn.append(label(54, top + tall - 4, "Shade the glass as you finish each lesson.", fill=GREY))
+    drawn.append(label(54, top + tall - 4, how, fill=GREY))
     return picture(sheet(top + tall + 6, drawn))
 
 

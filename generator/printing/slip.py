@@ -24,23 +24,25 @@ class Missed:
     by_eye: bool = False  # nobody typed in what was written
 
 
-def slip_html(
-    shop: Shop,
-    module: Module,
-    result: Result,
-    person_line: str,
-    reads: Sequence[tuple[str, str]],
-    fresh: Sequence[Item],
-    today: str = "",
-    to_do: Sequence[str] = (),
-    made: str = "",
-) -> str:
-    """The slip as HTML, the upper half of a page; `fresh` items to try stand below the fold.
+@dataclass(frozen=True)
+class Advice:
+    """What a slip says beside the score; of what is "" or empty, nothing.
 
-    `reads` are (title of a lesson, where it stands); `today` is what the person may and may not
-    do now: without it the slip says what anyone may who has not passed. `to_do` is what is missing
-    for the whole work. `made` says how many slips
-    made how many of the misses. The working of the fresh items stands on a page of its own.
+    `today` is what the person may and may not do now: without it the slip says what anyone may who
+    has not passed.
+    """
+
+    today: str = ""
+    to_do: Sequence[str] = ()  # what is missing for the whole work
+    made: str = ""  # how many slips made how many of the misses
+    reads: Sequence[tuple[str, str]] = ()  # lessons: title, and where it stands
+    fresh: Sequence[Item] = ()  # to try
+
+
+def slip_html(shop: Shop, module: Module, result: Result, advice: Advice) -> str:
+    """The slip as HTML, the upper half of a page; fresh items to try stand below the fold.
+
+    Their working stands on a page of its own.
     """
     missed = [
         Missed(v.position, v.written, v.tell, v.position in result.must_missed, _unread(v))
@@ -52,13 +54,9 @@ def slip_html(
         shop,
         module=module,
         result=result,
-        person_line=person_line,
         missed=missed,
-        reads=reads,
-        fresh=fresh,
-        made=made,
-        today=today or module.may_not_yet,
-        to_do=to_do,
+        advice=advice,
+        today=advice.today or module.may_not_yet,
         key_text=key_text,
         language=result.paper.language,
     )

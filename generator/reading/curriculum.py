@@ -8,17 +8,13 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from generator.errors import Fault, Faults, Refusal, nearest
-from generator.model.course import (
-    Curriculum,
-    Module,
-    Source,
-)
+from generator.model.course import Curriculum, Module, Source
 from generator.model.problem import Problem
 from generator.model.reaction import Reaction
 from generator.model.relation import Relation
 from generator.model.shop import Shop
 from generator.reading.fields import require_id
-from generator.reading.files import is_hidden, plain_files
+from generator.reading.files import module_files, plain_files
 from generator.reading.gather import Gathered
 from generator.reading.handouts import read_handouts
 from generator.reading.lesson_shapes import ModuleShape
@@ -28,10 +24,10 @@ from generator.reading.modules import ModuleReader, item_ids
 from generator.reading.nodes import Document
 from generator.reading.problems import ProblemReader
 from generator.reading.reactions import read_reactions
-from generator.reading.relation_shapes import SourceShape
 from generator.reading.relations import read_relations
 from generator.reading.sheets import SheetReader
 from generator.reading.shop import read_shop
+from generator.reading.sources import read_sources
 from generator.reading.validate import validated
 
 Places = dict[tuple[str, str], tuple[str, int]]
@@ -80,17 +76,6 @@ def read_all(folder: Path, language: str | None = None) -> Reading:
     return Reading(curriculum, faults, gathered.places, gathered.documents)
 
 
-def read_shop_alone(folder: Path) -> Shop:
-    """The shop's settings without any lesson. Raises Faults."""
-    plain_files(folder)
-    gathered = Gathered(folder)
-    document = gathered.document(folder / "shop.yaml")
-    shop = read_shop(document, gathered) if document else None
-    if shop is None or gathered.faults:
-        raise Faults(gathered.faults)
-    return shop
-
-
 class _Reader:
     def __init__(self, folder: Path, gathered: Gathered) -> None:
         self.folder, self.gathered = folder, gathered
@@ -136,15 +121,7 @@ class _Reader:
 
     def sources(self) -> dict[str, Source]:
         document = self.gathered.document(self.folder / "sources.yaml")
-        read: dict[str, Source] = {}
-        for name, data in self.gathered.entries(document) if document else ():
-            with self.gathered.all_faults():
-                shape = validated(SourceShape, document, (name,), data)  # type: ignore[arg-type]
-                read[name] = Source(name, shape.title, shape.read, shape.checked)
-                if shape.read in ("seen", "copy") and not shape.checked:
-                    next = "add checked: and the day you went over it, such as 2026-05-04"
-                    self.gathered.add(document, (name,), f"{name}: the date is missing", next)  # type: ignore[arg-type]
-        return read
+        return read_sources(document, self.gathered) if document else {}
 
     def reactions(self, sources: dict[str, Source]) -> dict[str, Reaction]:
         """The reactions of reactions.yaml; a curriculum may have none."""
@@ -161,10 +138,7 @@ class _Reader:
         self, table: Table, sources: dict[str, Source], reactions: dict[str, Reaction]
     ) -> dict[str, Relation]:
         read: dict[str, Relation] = {}
-        for path in sorted((self.folder / "relations").glob("*.yaml")):
-            document = None if "." in path.stem else self.gathered.document(path)
-            if document is None:
-                continue
+        for _, document in self.gathered.folder(self.folder / "relations"):
             for name, relation in read_relations(document, self.gathered, table, reactions).items():
                 if name in read:
                     what = f'the relation "{name}" stands in another file too'
@@ -182,8 +156,8 @@ class _Reader:
 
     def modules(self, lessons: LessonReader, problems: ProblemReader) -> dict[str, Module]:
         read: dict[str, Module] = {}
-        for path in sorted((self.folder / "modules").glob("*/module.yaml")):
-            document = None if is_hidden(path, self.folder) else self.gathered.document(path)
+        for path in module_files(self.folder):
+            document = self.gathered.document(path)
             if document is None:
                 continue
             with self.gathered.at(document, ()):

@@ -28,9 +28,10 @@ def plain_files(folder: Path, ending: str = "") -> list[Path]:
     return [Path(e.path) for e in entries if e.name.endswith(ending) and e.is_file()]
 
 
-def is_hidden(path: Path, folder: Path) -> bool:
-    """Whether the path leads over a name that begins with a dot."""
-    return any(part.startswith(".") for part in path.relative_to(folder).parts)
+def module_files(folder: Path) -> list[Path]:
+    """The module.yaml of every module of a curriculum, in the order of their names."""
+    paths = sorted(folder.glob("modules/*/module.yaml"))
+    return [path for path in paths if not path.parent.name.startswith(".")]
 
 
 def shown(path: Path, folder: Path) -> str:

@@ -38,6 +38,12 @@ class Gathered:
         """`document` of a file that a curriculum may do without."""
         return self.document(path) if path.is_file() else None
 
+    def folder(self, folder: Path) -> Iterator[tuple[Path, Document]]:
+        """Every document of a folder that could be read; overlays and what is hidden are none."""
+        for path in sorted(folder.glob("*.yaml")):
+            if "." not in path.stem and (document := self.document(path)):
+                yield path, document
+
     def translated(self, document: Document, beside: Path) -> Document:
         """The document with the texts of its overlay. Raises Faults."""
         overlay = read_document(beside, shown(beside, self.root))

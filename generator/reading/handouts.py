@@ -17,9 +17,9 @@ from generator.model.handout import (
     Meeting,
     Said,
 )
+from generator.reading.handout_shapes import CardShape, LeafletShape, PictureShape, SaidShape
 from generator.reading.lookups import filled, looked_up
 from generator.reading.nodes import Document, Path_
-from generator.reading.sheet_shapes import CardShape, LeafletShape, PictureShape, SaidShape
 from generator.reading.sheets import SheetReader
 from generator.reading.validate import validated
 
@@ -85,7 +85,7 @@ def _leaflet(document: Document, reader: SheetReader) -> tuple[LeafletPage, ...]
     shape = validated(LeafletShape, document, (), document.data)
     pages = []
     for n, page in enumerate(shape.pages):
-        lines = tuple(Line(Said(x.en, x.es), x.blank) for x in page.lines)
+        lines = tuple(Line(_said(x), x.blank) for x in page.lines)
         pictures: list[FigureRequest] = []
         for place, each in enumerate(page.pictures):
             with reader.gathered.at(document, ("pages", n, "pictures", place)):

@@ -118,7 +118,7 @@ class PaperShape(Shape):
     exception: Flag = True
 
 
-class LineShape(Shape):
+class SkillLineShape(Shape):
     """A line of the sign-off sheet."""
 
     id: Id
@@ -131,7 +131,7 @@ class SignOffShape(Shape):
     """The sign-off sheet."""
 
     per_rig: Flag = False
-    lines: Annotated[list[LineShape], Field(min_length=1, max_length=10)]
+    lines: Annotated[list[SkillLineShape], Field(min_length=1, max_length=10)]
 
 
 class MayShape(Shape):

@@ -6,7 +6,6 @@ from collections.abc import Callable
 from fractions import Fraction
 from functools import partial
 
-from generator.errors import Refusal, nearest
 from generator.maths import exact
 from generator.maths.amounts import amount_text
 from generator.model.course import (
@@ -27,6 +26,7 @@ from generator.reading.gather import Gathered
 from generator.reading.lesson_shapes import FigureShape, LessonShape, NumberShape, QuestionShape
 from generator.reading.lookups import ABSENT, Setting, Table, filled, in_each, looked_up
 from generator.reading.nodes import Document, Path_
+from generator.reading.relations import relation_named
 from generator.reading.stated import stated_in
 from generator.reading.validate import validated
 from generator.solving.answer import work
@@ -118,10 +118,7 @@ class _One:
         return read
 
     def number(self, shape: NumberShape, table: Table) -> Setting:
-        relation = self.reader.relations.get(shape.relation)
-        if relation is None:
-            hint = nearest(shape.relation, self.reader.relations)
-            raise Refusal(f'the relation "{shape.relation}" is not known', hint)
+        relation = relation_named(shape.relation, self.reader.relations)
         given = self.values(shape.with_, table)
         if given is None:
             return ABSENT

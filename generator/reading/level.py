@@ -68,15 +68,6 @@ def flesch_kincaid(words: int, sentences: int, syllables: int) -> Fraction:
     )
 
 
-def reading_ease(words: int, sentences: int, syllables: int) -> Fraction:
-    """Flesch's reading ease: 206.835 − 1.015 words/sentences − 84.6 syllables/words."""
-    return (
-        Fraction(206835, 1000)
-        - Fraction(1015, 1000) * Fraction(words, sentences)
-        - Fraction(846, 10) * Fraction(syllables, words)
-    )
-
-
 def measured(text: str) -> Measure | None:
     """The counts of a text in Markdown, or None when it holds no word."""
     spoken = sentences(text)

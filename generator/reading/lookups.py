@@ -18,7 +18,8 @@ from generator.maths.units import Unit, parse_unit, shown
 from generator.model.shop import Limits, Rig, Shop, Wash
 from generator.words import LANGUAGES, WRITTEN_IN, enumerated
 
-_BRACED = re.compile(r"\{([^{}]*)\}")
+BRACED = re.compile(r"\{([^{}]*)\}")
+"""A look-up as it stands in a text, its name in the group."""
 _OWNED = re.compile(r"shop\.(rig-\d+|stock\.\d+|wash\.[\w-]+)\b.*")
 _NEEDS_TESTS = "shop.stock_half"
 _UNMEASURED = {kind: {f.name for f in fields(kind) if f.default is None} for kind in (Rig, Wash)}
@@ -74,6 +75,13 @@ def looked_up(name: str, table: Table) -> Setting:
     raise Refusal(f'"{{{name}}}" is not a known look-up', nearest(name, table))
 
 
+def listed(name: str, table: Table) -> tuple[Fraction, ...]:
+    """The values of a list of the shop. Raises Refusal for a name that shop.yaml lacks."""
+    if name not in table:
+        raise Refusal(f'"{name}" is not in shop.yaml', nearest(name, table))
+    return table[name].values
+
+
 def _has_such(name: str, table: Table) -> bool:
     """Whether a shop could have it: the first rig or stock has, or it may be left unmeasured."""
     owner, _, last = name.rpartition(".")
@@ -84,7 +92,7 @@ def _has_such(name: str, table: Table) -> bool:
 
 def names_in(text: str) -> list[str]:
     """The names of all look-ups in a text, each once, in their order."""
-    return list(dict.fromkeys(found.strip() for found in _BRACED.findall(text)))
+    return list(dict.fromkeys(found.strip() for found in BRACED.findall(text)))
 
 
 def filled(
@@ -104,7 +112,7 @@ def _filled_line(line: str, table: Table, left: frozenset[str], language: str) -
     if any(setting.absent for setting in found.values()):
         return None
     texts = {name: setting.said(language) for name, setting in found.items()}
-    return _BRACED.sub(lambda braced: texts.get(braced[1].strip(), braced[0]), line)
+    return BRACED.sub(lambda braced: texts.get(braced[1].strip(), braced[0]), line)
 
 
 def setting(value: Fraction, unit: str) -> Setting:

@@ -12,7 +12,7 @@ from pathlib import Path
 from generator.errors import Faults
 from generator.model.course import Curriculum, Lesson, Module
 from generator.reading.fields import require_id
-from generator.reading.files import is_hidden, plain_files, shown
+from generator.reading.files import module_files, plain_files, shown
 from generator.reading.gather import Gathered
 from generator.reading.lesson_shapes import ModuleShape
 from generator.reading.modules import ModuleReader
@@ -47,8 +47,7 @@ def _outline(folder: Path) -> Curriculum:
     shop = read_shop(_document(gathered, folder / "shop.yaml"), gathered)
     if shop.language != WRITTEN_IN:
         raise _OddError
-    paths = sorted((folder / "modules").glob("*/module.yaml"))
-    read = [_module(gathered, path) for path in paths if not is_hidden(path, folder)]
+    read = [_module(gathered, path) for path in module_files(folder)]
     modules = {module.id: module for module in read}
     wanted = {needed for module in read for needed in module.requires}
     if gathered.faults or not wanted <= modules.keys():

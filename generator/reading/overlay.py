@@ -18,31 +18,18 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from generator.errors import Fault, nearest
+from generator.reading.lookups import BRACED
 from generator.reading.nodes import Document, Path_
+from generator.reading.texts import NO_WORDS, is_text, texts
 from generator.words import WRITTEN_IN
 
-_TEXTS = {"title", "aim", "why", "text", "happens", "do", "call", "pass", "idea", "right", "ask"}
-_TEXTS |= {"reason", "caption", "alt", "tell", "look", "label", "convention", "passed", "not_yet"}
-_LISTS = {"steps", "order"}
-_NO_WORDS = {
-    "with",
-    "numbers",
-    "draw",
-    "constants",
-    "examples",
-    "whole",
-    "sources",
-    "paper",
-    "keep",
-}
-_BRACED = re.compile(r"\{([^{}]*)\}")
 _NUMBER = re.compile(r"\d+(?:[.,/:]\d+)*")
 _NEVER = {"es": re.compile(r"\blej[ií]as?\b", re.IGNORECASE)}
 _INSTEAD = {"es": "write cloro (hipoclorito) for bleach and sosa cáustica for lye"}
 
 
 @dataclass
-class Unit:
+class TranslationUnit:
     """Texts that are translated together: of one thing with an id, or of the file itself.
 
     Both mappings go from the path in the original, whose first `depth` steps lead to the thing;
@@ -81,7 +68,7 @@ class Unit:
 class Overlay:
     """A file's units by their paths in the original, with what the overlay says of each."""
 
-    units: dict[Path_, Unit]
+    units: dict[Path_, TranslationUnit]
     faults: list[Fault] = field(default_factory=list)
 
     @property
@@ -120,37 +107,12 @@ def overlaid(document: Document, overlay: Overlay, language: str) -> Document:
     return replace(document, data=data, languages=languages)
 
 
-def units_of(data: Any) -> dict[Path_, Unit]:
+def units_of(data: Any) -> dict[Path_, TranslationUnit]:
     """The units of a file's data, in its order; those without a text are left out."""
-    units: dict[Path_, Unit] = {}
-    for path, text, unit in _texts(data, (), ()):
-        units.setdefault(unit, Unit(len(unit))).texts[path] = text
+    units: dict[Path_, TranslationUnit] = {}
+    for path, text, unit in texts(data):
+        units.setdefault(unit, TranslationUnit(len(unit))).texts[path] = text
     return units
-
-
-def _texts(node: Any, path: Path_, unit: Path_) -> Iterator[tuple[Path_, str, Path_]]:
-    if isinstance(node, dict):
-        entries = not path and bool(node) and all(isinstance(v, dict) for v in node.values())
-        for key, value in node.items():
-            if is_text(node, key):
-                yield (*path, key), value, unit
-            elif isinstance(value, dict | list) and key not in _NO_WORDS:
-                yield from _texts(value, (*path, key), (key,) if entries else unit)
-    elif isinstance(node, list):
-        for place, value in enumerate(node):
-            here = (*path, place)
-            if isinstance(value, str) and path and path[-1] in _LISTS:
-                yield here, value, unit
-            else:
-                owned = isinstance(value, dict) and "id" in value
-                yield from _texts(value, here, here if owned else unit)
-
-
-def is_text(node: dict[str, Any], key: str) -> bool:
-    """Whether a key of a mapping holds a text that people read."""
-    value = node[key]
-    is_flag = key == "right" and "text" in node  # `right: yes` of an option
-    return key in _TEXTS and isinstance(value, str) and bool(value) and not is_flag
 
 
 def _put(data: Any, path: Path_, text: str) -> None:
@@ -193,7 +155,7 @@ class _Placing:
                 self.fault(here, f'"{key}" is not in the original', nearest(key, known))
             elif is_text(own, key):
                 self.text(own[key], value, (*path, key), here)
-            elif isinstance(own[key], dict | list) and key not in _NO_WORDS:
+            elif isinstance(own[key], dict | list) and key not in NO_WORDS:
                 self.node(own[key], value, (*path, key), here)
             else:
                 self.fault(here, f'"{key}" is no text', "leave it out: numbers and names are one")
@@ -240,10 +202,10 @@ class _Placing:
 
 def _differences(own: str, said: str, language: str) -> Iterator[tuple[str, str]]:
     """What a translation may not change: look-ups and numbers; and words it may not use."""
-    ours, theirs = Counter(_BRACED.findall(own)), Counter(_BRACED.findall(said))
+    ours, theirs = Counter(BRACED.findall(own)), Counter(BRACED.findall(said))
     for name in (ours - theirs) | (theirs - ours):
         yield f"{{{name}}} is not in both languages as often", "write the same look-ups"
-    left, right = (Counter(_NUMBER.findall(_BRACED.sub("", text))) for text in (own, said))
+    left, right = (Counter(_NUMBER.findall(BRACED.sub("", text))) for text in (own, said))
     for number in (left - right) | (right - left):
         yield f"the number {number} is not in both languages as often", "write the same numbers"
     if language in _NEVER and (found := _NEVER[language].search(said)):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
+from generator.reading.lookups import BRACED
 from generator.words.letters import lacking
 
 WIDEST, LONGEST = 56, 40
@@ -14,7 +15,6 @@ _IMAGE = re.compile(r"!\[[^\[\]]*\](?:\(|\[)")
 _WORD = re.compile(rf"[^\W_]{{{LONGEST + 1},}}")
 _TABLE = re.compile(r"(?:^[ \t]*\|.*(?:\n|\Z))+", re.MULTILINE)
 _SIGNS = re.compile(r"[*`]")
-_BRACED = re.compile(r"\{[^{}]*\}")  # a look-up, which prints a number and its unit
 
 
 def unprintable(text: str) -> Iterator[tuple[int, str, str]]:
@@ -45,7 +45,7 @@ def _below(text: str, found: re.Match[str]) -> int:
 
 def _width(table: str) -> int:
     """Letters of the longest word of each column, which can't be broken, and a gap for each."""
-    plain = _BRACED.sub("00000", _SIGNS.sub("", table))
+    plain = BRACED.sub("00000", _SIGNS.sub("", table))  # about a number and its unit
     rows = [row.strip().strip("|").split("|") for row in plain.splitlines()]
     rows = [row for row in rows if not all(re.fullmatch(r"[\s:-]*", cell) for cell in row)]
     columns = range(max(map(len, rows), default=0))

@@ -14,9 +14,10 @@ from generator.model.problem import Choices, Problem, Slip
 from generator.model.relation import Relation
 from generator.model.shop import Shop
 from generator.reading.gather import Gathered
-from generator.reading.lookups import Table, filled, rig_values
+from generator.reading.lookups import Table, filled, listed, rig_values
 from generator.reading.nodes import Document, Path_
-from generator.reading.relation_shapes import ProblemShape, RangeShape, SlipShape
+from generator.reading.problem_shapes import ProblemShape, RangeShape, SlipShape
+from generator.reading.relations import relation_named
 from generator.reading.validate import validated
 
 Row = dict[str, RangeShape | list[str]]
@@ -49,10 +50,7 @@ class ProblemReader:
         self, document: Document, module: str, name: str, shape: ProblemShape, lessons: list[str]
     ) -> Problem:
         """One problem, its faults gathered. Raises Refusal for an unknown relation."""
-        if shape.relation not in self.relations:
-            hint = nearest(shape.relation, self.relations)
-            raise Refusal(f'the relation "{shape.relation}" is not known', hint)
-        relation = self.relations[shape.relation]
+        relation = relation_named(shape.relation, self.relations)
         self.check_lesson(document, name, shape, lessons)
         self.check_names(document, name, shape, relation)
         choices = self.choices(document, name, shape, relation)
@@ -165,9 +163,7 @@ class ProblemReader:
 
     def setting(self, name: str) -> tuple[Fraction, ...]:
         """The values of a shop list, each once. Raises Refusal."""
-        if name not in self.table:
-            raise Refusal(f'"{name}" is not in shop.yaml', nearest(name, self.table))
-        return tuple(dict.fromkeys(self.table[name].values))
+        return tuple(dict.fromkeys(listed(name, self.table)))
 
     def conditions(
         self, document: Document, name: str, texts: list[str], known: list[str]

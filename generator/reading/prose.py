@@ -7,9 +7,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from generator.reading.lookups import BRACED
 from generator.reading.nodes import Document, Path_
-
-_BRACED = re.compile(r"\{[^{}]*\}")
+from generator.reading.texts import texts
 
 
 @dataclass(frozen=True)
@@ -26,12 +26,12 @@ class Passage:
     @property
     def read(self) -> str:
         """The text as it is read, a figure in the place of each look-up."""
-        return _BRACED.sub("1", self.text)
+        return BRACED.sub("1", self.text)
 
 
 def passages(document: Document) -> Iterator[Passage]:
     """Every passage of a lesson in the order of the file; tables are left out."""
-    for path, text in _texts(document.data):
+    for path, text, _ in texts(document.data):
         kind = _kind(document.data, path)
         if kind == "paragraph":
             yield from _paragraphs(text, document.line(path))
@@ -42,28 +42,6 @@ def passages(document: Document) -> Iterator[Passage]:
 def is_lesson(document: Document) -> bool:
     """Whether the file holds a lesson."""
     return isinstance(document.data, dict) and "points" in document.data
-
-
-_PLAIN = {"title", "aim", "why", "text", "happens", "do", "call", "pass", "idea", "right", "ask"}
-_PLAIN |= {"reason", "caption", "alt"}
-_LISTS = {"steps", "order"}
-
-
-def _texts(node: Any, path: Path_ = ()) -> Iterator[tuple[Path_, str]]:
-    """What people read; ids, names and numbers are left out."""
-    if isinstance(node, dict):
-        for key, value in node.items():
-            if key in _PLAIN and isinstance(value, str):
-                if not (key == "right" and "text" in node):  # `right: yes` of an option
-                    yield (*path, key), value
-            elif isinstance(value, list | dict):
-                yield from _texts(value, (*path, key))
-    elif isinstance(node, list):
-        for place, value in enumerate(node):
-            if isinstance(value, str) and path and path[-1] in _LISTS:
-                yield (*path, place), value
-            else:
-                yield from _texts(value, (*path, place))
 
 
 def _kind(data: Any, path: Path_) -> str:

@@ -16,7 +16,7 @@ from generator.maths.units import Unit, convert, parse_unit
 from generator.model.reaction import Reaction
 from generator.model.relation import Constant, Quantity, Relation, Whole, WordCase, WorkedValue
 from generator.reading.gather import Gathered
-from generator.reading.lookups import Table, looked_up
+from generator.reading.lookups import Table, listed, looked_up
 from generator.reading.nodes import Document, Path_
 from generator.reading.reactions import chemical_constant
 from generator.reading.relation_shapes import ConstantShape, QuantityShape, RelationShape, WordShape
@@ -37,6 +37,13 @@ def read_relations(
                 relations[name] = relation
                 gathered.place("relation", name, document, (name,))
     return relations
+
+
+def relation_named(name: str, relations: Mapping[str, Relation]) -> Relation:
+    """The relation of that id. Raises Refusal, offering the nearest."""
+    if name not in relations:
+        raise Refusal(f'the relation "{name}" is not known', nearest(name, relations))
+    return relations[name]
 
 
 class _Reader:
@@ -144,16 +151,15 @@ class _Reader:
                 if name not in quantities:
                     raise Refusal(f'"{name}" is not a quantity here', nearest(name, quantities))
                 if shape.up.startswith("shop."):
-                    sizes = tuple(sorted(self.setting(shape.up)))
+                    sizes = tuple(sorted(self.sizes(shape.up)))
                     read[name] = Whole(sizes=sizes, word=shape.else_)
                 else:
                     read[name] = Whole(step=_step(shape.up))
         return read
 
-    def setting(self, name: str) -> tuple[Fraction, ...]:
-        if name not in self.table:
-            raise Refusal(f'"{name}" is not in shop.yaml', nearest(name, self.table))
-        values = self.table[name].values
+    def sizes(self, name: str) -> tuple[Fraction, ...]:
+        """The sizes of a shop list. Raises Refusal."""
+        values = listed(name, self.table)
         if not values or min(values) <= 0:
             raise Refusal(f'"{name}" holds no sizes', "name a list such as shop.ladders")
         return values

@@ -1,4 +1,4 @@
-"""The shapes of the files in sheets/, of rig-card.yaml and of first-day.yaml."""
+"""The shapes of the files in sheets/."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, Discriminator, Field, Tag
 from pydantic_core import PydanticCustomError
 
 from generator.errors import nearest
-from generator.reading.fields import Flag, Id, NameText, Number, Text, Values, Whole
+from generator.reading.fields import Id, NameText, Number, Text, Values, Whole
 from generator.reading.lesson_shapes import CautionShape
 from generator.reading.shapes import Shape
 
@@ -182,71 +182,6 @@ class SheetShape(Shape):
     page: Literal["upright", "sideways"] = "upright"
     blocks: Annotated[list[BlockField], Field(min_length=1)]
     sources: list[Id] = Field(default=[])
-
-
-class SaidShape(Shape):
-    """The same words in two languages."""
-
-    en: Text
-    es: Text
-
-
-class EmergencyShape(Shape):
-    """A line of the emergency card."""
-
-    id: Id
-    title: SaidShape
-    do: SaidShape
-    sources: Annotated[list[Id], Field(min_length=1)]
-
-
-class MeetingShape(Shape):
-    """Families that one must never meet."""
-
-    one: Id
-    other: Id
-    letters: Text
-
-
-class CardShape(Shape):
-    """rig-card.yaml."""
-
-    spanish_read: Flag
-    emergencies: Annotated[list[EmergencyShape], Field(min_length=1)]
-    letters: dict[Text, SaidShape]
-    families: dict[Id, SaidShape]
-    never: Annotated[list[MeetingShape], Field(min_length=1)]
-
-
-class LineShape(Shape):
-    """A line of the leaflet."""
-
-    en: Text
-    es: Text
-    blank: Flag = False
-
-
-class PictureShape(Shape):
-    """A figure by name, with what a person who can't see it is told."""
-
-    figure: Id
-    alt: Text
-    with_: dict[NameText, Text] = Field(default={}, alias="with")
-
-
-class LeafletPageShape(Shape):
-    """A page of the leaflet."""
-
-    title: SaidShape
-    pictures: Annotated[list[PictureShape], Field(max_length=2)] = Field(default=[])
-    wear: list[Id] = Field(default=[])
-    lines: Annotated[list[LineShape], Field(max_length=6)] = Field(default=[])
-
-
-class LeafletShape(Shape):
-    """first-day.yaml: eight pages, so that two sheets fold into it."""
-
-    pages: Annotated[list[LeafletPageShape], Field(min_length=8, max_length=8)]
 
 
 CutShape.model_rebuild()

@@ -36,6 +36,7 @@ from generator.reading.fields import require_id
 from generator.reading.gather import Gathered
 from generator.reading.lookups import Table, filled
 from generator.reading.nodes import Document, Path_
+from generator.reading.relations import relation_named
 from generator.reading.validate import validated
 from generator.solving.arrange import arrange
 from generator.solving.explain import formula_line
@@ -67,10 +68,7 @@ class SheetReader:
     def folder(self, folder: Path) -> dict[str, Sheet]:
         """Every sheet of a folder by id, which is the file's name; there may be none."""
         read: dict[str, Sheet] = {}
-        for path in sorted(folder.glob("*.yaml")):
-            document = None if "." in path.stem else self.gathered.document(path)
-            if document is None:  # broken, or the texts of another language
-                continue
+        for path, document in self.gathered.folder(folder):
             with self.gathered.at(document, ()):
                 require_id(path.stem)
                 read[path.stem] = self.sheet(document, path.stem)
@@ -97,10 +95,7 @@ class SheetReader:
 
     def formula(self, shape: shapes.FormulaShape) -> str:
         """The formula of a relation in words. Raises Refusal."""
-        relation = self.relations.get(shape.relation)
-        if relation is None:
-            hint = nearest(shape.relation, self.relations)
-            raise Refusal(f'the relation "{shape.relation}" is not known', hint)
+        relation = relation_named(shape.relation, self.relations)
         for name in (shape.find, *shape.from_):
             if name not in relation.quantities:
                 hint = nearest(name, relation.quantities)

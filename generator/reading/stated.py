@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from fractions import Fraction
+from functools import partial
 
 from generator.errors import Refusal
 from generator.maths import exact
@@ -25,7 +26,7 @@ _FLOWS = re.compile(r"gal(?:lons)? (?:a|per|each) min(?:ute)?\b")
 _PLACE = re.compile(r" (?:\d|(?:the|a|an|all|any|each|one|every)\b)")  # 3 in 10, 3 in the van
 _TABLE = re.compile(r"((?:^[ \t]*\|.*(?:\n|\Z))+)", re.MULTILINE)
 _RULE = re.compile(r"[\s|:-]+")
-_MAY_STATE = re.compile(r"[\d{]")
+_DIGIT_OR_LOOK_UP = re.compile(r"[\d{]")
 _LOOSE = re.compile(r' (?=[.,;:!?])|(?<=^["“(]) ')  # a blank that bold letters left behind
 
 
@@ -71,17 +72,21 @@ def stated_in(
     """
     relations = {name: number.relation for name, number in shape.numbers.items()}
     for path, kind, title, text, sources in _texts(shape):
-        for raw in sayings(text) if _MAY_STATE.search(text) else ():
-            if not _MAY_STATE.search(raw):
-                continue
+        language = document.language(path)
+        fill = partial(filled, table=table, language=language)
+        for raw in _may_state(text):
             with suppress(Refusal):
-                said = filled(raw, table, language=document.language(path))
+                heading, said = fill(title), fill(raw)
                 numbers = tuple(dict.fromkeys(written for written, _, _ in stated(said)))
                 if numbers:
-                    origins = tuple(_origins(raw, table, relations, document.language(path)))
-                    yield Stated(
-                        module, lesson, kind, title, said, numbers, origins, tuple(sources)
-                    )
+                    origins = tuple(_origins(raw, table, relations, language))
+                    where = module, lesson, kind, heading
+                    yield Stated(*where, said, numbers, origins, tuple(sources))
+
+
+def _may_state(text: str) -> Iterator[str]:
+    """The sentences of a text with a digit or a look-up; most texts have none and stay whole."""
+    return filter(_DIGIT_OR_LOOK_UP.search, sayings(text) if _DIGIT_OR_LOOK_UP.search(text) else ())
 
 
 def _texts(shape: LessonShape) -> Iterator[tuple[Path_, str, str, str, Sequence[str]]]:

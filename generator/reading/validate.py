@@ -8,12 +8,12 @@ from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from generator.errors import Fault, Faults, nearest
-from generator.reading.nodes import Document
+from generator.reading.nodes import Document, Path_
 
 S = TypeVar("S", bound=BaseModel)
 
 
-def validated(shape: type[S], document: Document, path: tuple[str | int, ...], data: Any) -> S:
+def validated(shape: type[S], document: Document, path: Path_, data: Any) -> S:
     """`data`, standing at `path` of the document, as a `shape`. Raises Faults, all at once."""
     try:
         return shape.model_validate(data)
@@ -22,9 +22,7 @@ def validated(shape: type[S], document: Document, path: tuple[str | int, ...], d
         raise Faults(_fault(shape, document, path, error) for error in errors) from trouble
 
 
-def _fault(
-    shape: type[S], document: Document, path: tuple[str | int, ...], error: ErrorDetails
-) -> Fault:
+def _fault(shape: type[S], document: Document, path: Path_, error: ErrorDetails) -> Fault:
     where = tuple(p for p in error["loc"] if not str(p).endswith("Shape") and "list[" not in str(p))
     what, next = _said(shape, error)
     return document.fault((*path, *where), what, next)

@@ -9,7 +9,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from generator.model.event import Event
+from generator.model.shop import Rules
 from generator.records.clock import later
+from generator.records.facts import Person
 from generator.records.needs import Case, Need
 from generator.records.tries import rounds_lost
 
@@ -78,7 +80,7 @@ def _setbacks(case: Case) -> Iterator[tuple[Event, str]]:
     switches = case.curriculum.shop.rules.lapse
     on = {"incident": switches.incident, "suspended": switches.suspended}
     for event in case.who.setbacks:
-        if on[event.kind] and event.data["module"] == case.module.id:
+        if on[event.kind] and event.data["module"] in case.skills:
             yield event, case.said(f"after_{event.kind}", day=event.seen)
     if case.module.sign_off.lines:
         for mark in rounds_lost(case.who, case.module):
@@ -104,6 +106,13 @@ def renewing(case: Case, due: str) -> str:
     old = [each for each in _proofs(case) if later(each.event.seen, renewal) == due]
     rig = case.on_rig if any(each.what == SIGN_OFF for each in old) else ""
     return f"a new {' and a new '.join(each.what for each in old)}{rig}" if old else ""
+
+
+def end_of_presence(who: Person, rules: Rules) -> str:
+    """The last day before absence takes clearances away, if nothing more is entered of the person;
+    "" where it takes none.
+    """
+    return later(max(who.active), rules.away) if rules.lapse.away else ""
 
 
 def raised_after(case: Case, held: int) -> str:

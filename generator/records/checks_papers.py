@@ -47,6 +47,15 @@ def own_paper(entry: Entry) -> None:
         )
 
 
+def printed_by_then(entry: Entry) -> None:
+    """The paper was there on the day it was sat: else days between tries would mean nothing."""
+    code, printed = entry.paper["code"], entry.paper["printed"]
+    if entry.event.seen < printed:
+        raise Refusal(
+            f"paper {code} was printed on {printed}, after that day", "give the day it was sat"
+        )
+
+
 def current_paper(entry: Entry) -> None:
     """The paper is of the module's edition of today."""
     edition, now = entry.paper["edition"], entry.module.edition

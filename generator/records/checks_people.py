@@ -24,11 +24,17 @@ def new_name(entry: Entry) -> None:
 
 
 def on_crew(entry: Entry) -> None:
-    """The person is on the crew."""
+    """The person is on the crew, and had not left on the day it was seen."""
     if not entry.who.here:
         raise Refusal(
             f"{entry.who.name} left on {entry.who.moved}",
             "note first that the person came back: rigprimer crew returned",
+        )
+    then = entry.then.person(entry.event.person)
+    if then and not then.here and then.moved < entry.event.seen:
+        raise Refusal(
+            f"{then.name} had left on {then.moved} and was not back on {entry.event.seen}",
+            "give the day on which it happened",
         )
 
 
@@ -95,7 +101,9 @@ def qualified(entry: Entry) -> None:
     others = [name for name in cleared if folded(name) != folded(entry.event.person)]
     if by.name in cleared or (by.basis and not others):
         return
-    what = f"{by.name} is not cleared for {entry.module.title}, so can't sign others off"
+    rig = entry.curriculum.shop.rig(entry.event.data.get("rig", ""))
+    on = f" on {rig.name}" if rig else ""
+    what = f"{by.name} is not cleared for {entry.module.title}{on}, so can't sign others off"
     if others:
         raise Refusal(what, f"let {' or '.join(others)} see it, or sign {by.name} off for it first")
     raise Refusal(
@@ -104,15 +112,21 @@ def qualified(entry: Entry) -> None:
 
 
 def cleared_trainers(entry: Entry) -> list[str]:
-    """The trainers who were cleared for the module, on any rig, on the day it was seen."""
+    """The trainers who were cleared for the module on the day it was seen: on the rig it is about,
+    or where nobody else was, on any.
+    """
+    rigs = {who.name: _cleared_on(entry, who) for who in _trainers(entry)}
+    here = [name for name, on in rigs.items() if entry.event.data.get("rig", "") in on]
+    others = any(folded(name) != folded(entry.event.person) for name in here)
+    return here if others else [name for name, on in rigs.items() if on]
+
+
+def _cleared_on(entry: Entry, who: Person) -> list[str]:
+    """The rigs on which he was cleared for the module that day; [""] where none matters."""
     return [
-        who.name
-        for who in _trainers(entry)
-        if any(
-            standing(case).cleared
-            for case in cases(entry.then, who, entry.curriculum, entry.event.seen)
-            if case.module.id == entry.module.id
-        )
+        case.rig
+        for case in cases(entry.then, who, entry.curriculum, entry.event.seen)
+        if case.module.id == entry.module.id and standing(case).cleared
     ]
 
 

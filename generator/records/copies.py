@@ -15,6 +15,8 @@ from generator.records.chain import short
 from generator.records.rows import Row
 from generator.records.store import WAIT, Head, Records, connect
 
+_NAME_A_BACKUP = "name a backup; those made without a name lie in the folder backups"
+
 
 @dataclass(frozen=True)
 class Copied:
@@ -131,12 +133,14 @@ def _follows(records: Records, target: Path) -> bool:
 
 def open_backup(source: Path) -> Records:
     """A copy of a record, opened as it is. Raises Refusal."""
-    if not source.exists():
-        raise Refusal(
-            f"there is no file {source}",
-            "name a backup; those made without a name lie in the folder backups",
-        )
-    return Records(source, upgrade=False)
+    if not source.is_file():
+        what = f"{source} is a folder" if source.is_dir() else f"there is no file {source}"
+        raise Refusal(what, _NAME_A_BACKUP)
+    try:
+        return Records(source, upgrade=False)
+    except (troubles.Foreign, troubles.Damaged) as refusal:
+        told = refusal.what.removeprefix("the record ")
+        raise type(refusal)(told, _NAME_A_BACKUP) from refusal
 
 
 def bring_back(source: Path, target: Path, day: str, yes: bool = False) -> Copied:

@@ -20,11 +20,6 @@ def here(book: Book) -> tuple[str, ...]:
     return tuple(who.name for who in book.people.values() if who.here)
 
 
-def has_left(events: Sequence[Event]) -> tuple[str, ...]:
-    """The names of those who are gone, in the order they joined."""
-    return tuple(who.name for who in gather(events).people.values() if not who.here)
-
-
 def trainers(events: Sequence[Event]) -> tuple[str, ...]:
     """The names of current trainers: named by the owner, not ended, not left or suspended."""
     return training(gather(events))

@@ -11,6 +11,7 @@ from functools import lru_cache
 from typing import Any
 
 from generator.model.event import Event
+from generator.model.paper import IN_A_ROW
 
 EVERYTHING = ""
 """The module of a suspension from all work."""
@@ -89,7 +90,7 @@ class Person:
 
     def _mended(self, mark: Mark, item: str) -> bool:
         oral = self.heard(mark, item)
-        return oral is not None and oral.data.get("right_in_a_row", 0) >= 2
+        return oral is not None and oral.data.get("right_in_a_row", 0) >= IN_A_ROW
 
     def heard(self, mark: Mark, item: str) -> Event | None:
         """The one time the missed item was asked aloud; a second asking never counts.

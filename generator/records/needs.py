@@ -78,6 +78,17 @@ class Case:
         rig = self.rig if self.module.sign_off.per_rig else ""
         return self.who.signed.get((self.module.id, rig), ())
 
+    @cached_property
+    def skills(self) -> list[str]:
+        """The ids of the modules of which what speaks against them speaks against this one."""
+        return self.curriculum.skills(self.module)
+
+    @property
+    def suspension(self) -> Event | None:
+        """What keeps the person from this work, if anything does."""
+        found = (self.who.suspension(module) for module in self.skills)
+        return next(filter(None, found), None)
+
     @property
     def on_rig(self) -> str:
         """` on Rig 1`, or nothing where the rig does not matter."""
@@ -143,10 +154,18 @@ def _paper(case: Case, edition: int) -> list[Need]:
 
 
 def _must_get(case: Case, mark: Mark, item: str) -> Need:
-    named = item.replace("-", " ")
+    short, named = item.replace("-", " "), _item_named(case, mark, item)
     if case.who.heard(mark, item):
         return case.need("must_again", "new paper", item=named)
-    return case.need("must", f"must-get “{named}”", item=named)
+    return case.need("must", f"must-get “{short}”", item=named)
+
+
+def _item_named(case: Case, mark: Mark, item: str) -> str:
+    """The id in words; they say nothing in another language, so there its place on the paper."""
+    if case.language == WRITTEN_IN:
+        return item.replace("-", " ")
+    place = mark.event.data["must_missed"][mark.missed.index(item)]
+    return case.said("item_of", place=place, paper=mark.code)
 
 
 def _sheets(case: Case, edition: int) -> list[Need]:

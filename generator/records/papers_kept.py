@@ -72,20 +72,16 @@ def find_paper(events: Sequence[Event], code: str) -> Paper | None:
 
 def find_result(events: Sequence[Event], code: str) -> Result | None:
     """The result of the paper of that code, the last one if it was marked anew."""
-    paper = find_paper(events, code)
-    marked = [event for event in _marks(events) if event.data["paper"] == code]
-    return result_from_data(marked[-1].data, paper) if paper and marked else None
+    paper, marked = find_paper(events, code), mark_of(events, code)
+    return result_from_data(marked.data, paper) if paper and marked else None
 
 
-def is_marked(events: Sequence[Event], code: str) -> bool:
-    """Whether the paper of that code has been marked (a voided mark is none)."""
-    return any(event.data["paper"] == code for event in _marks(events))
+def mark_of(events: Sequence[Event], code: str) -> Event | None:
+    """The event that marked the paper of that code, the last of several; a voided one is none."""
+    marks = (event for event in reversed(live(events)) if event.kind == "marked")
+    return next((event for event in marks if event.data["paper"] == code), None)
 
 
 def codes_used(events: Sequence[Event]) -> frozenset[str]:
     """Every code ever printed, voided papers included: none may be used twice."""
     return frozenset(event.data["paper"]["code"] for event in events if event.kind == "issued")
-
-
-def _marks(events: Sequence[Event]) -> list[Event]:
-    return [event for event in live(events) if event.kind == "marked"]

@@ -35,6 +35,7 @@ RULES: dict[str, tuple[Check, ...]] = {
         people.on_crew,
         papers.not_marked,
         papers.own_paper,
+        papers.printed_by_then,
         papers.current_paper,
         papers.adds_up,
         papers.marker,

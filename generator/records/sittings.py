@@ -13,8 +13,8 @@ from operator import attrgetter
 from typing import Any
 
 from generator.errors import Refusal
+from generator.memory import collecting_later
 from generator.model.event import Event
-from generator.records import collecting
 from generator.records.facts import Book, Mark, folded
 from generator.records.gather import gather
 
@@ -70,7 +70,7 @@ def sittings(events: Sequence[Event]) -> tuple[Sitting, ...]:
 
     Raises Refusal when the record of one is not whole.
     """
-    with collecting.put_off():
+    with collecting_later():
         book = gather([event for event in events if event.kind not in _NO_PAPERS])
         return tuple(_sittings(book))
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from generator.memory import collecting_later
 from generator.model.course import Curriculum, Module
 from generator.model.event import Event
 from generator.model.standing import Standing
-from generator.records import collecting
 from generator.records.ages import (
     PAPER,
     complete_since,
@@ -35,7 +35,7 @@ SOON = 30
 
 def standings(events: Sequence[Event], curriculum: Curriculum, on: str) -> tuple[Standing, ...]:
     """Everybody's standing on that day (ISO): by person, module, and rig where it matters."""
-    with collecting.put_off():
+    with collecting_later():
         book = gather(events, on)
     return standings_in(book, curriculum, on)
 
@@ -101,7 +101,7 @@ def _edition(module: Module) -> dict[str, object]:
 
 def standing(case: Case) -> Standing:
     """The standing in one case."""
-    suspension = case.who.suspension(case.module.id)
+    suspension = case.suspension
     if not case.who.here:
         gone = case.need("gone", "not on the crew")
         return _told(case, "left", [gone], case.who.moved)

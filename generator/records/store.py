@@ -15,8 +15,9 @@ from pathlib import Path
 from types import TracebackType
 from typing import NamedTuple
 
+from generator.memory import collecting_later
 from generator.model.event import Event
-from generator.records import collecting, files, schema, tampering, troubles
+from generator.records import files, schema, tampering, troubles
 from generator.records.about import MANY, About, about_events, first_heard, query
 from generator.records.chain import START, sealed, short, typed_head
 from generator.records.rows import Row, events_of, heads
@@ -119,7 +120,7 @@ class Records:
         missed on it: they are nearly all of a record, and no board looks at them.
         """
         asked = f"SELECT {_OUTLINE} FROM events ORDER BY number"
-        with troubles.in_plain_words(self.path), collecting.put_off():
+        with troubles.in_plain_words(self.path), collecting_later():
             return tuple(events_of(self._connection.execute(asked)))
 
     def rows(self, after: int = 0) -> Iterator[Row]:
@@ -221,7 +222,7 @@ class Records:
 
     def _select(self, where: str, values: Sequence[str | int]) -> list[Event]:
         asked = f"SELECT {_OF_EVENTS} FROM events {where} ORDER BY number"
-        with collecting.put_off():
+        with collecting_later():
             return events_of(self._connection.execute(asked, values))
 
     def _raw_rows(self) -> Iterator[Row]:

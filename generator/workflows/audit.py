@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import cache, partial
+from typing import NamedTuple
 
 from generator.model.course import Curriculum
 from generator.model.event import Event
@@ -136,6 +137,7 @@ def _retraining(
         about = event.data.get("module", "")
         if (
             event.number <= incident.number
+            or event.seen < incident.seen
             or folded(event.person) != folded(incident.person)
             or (module and about not in (module, ""))
         ):
@@ -161,45 +163,47 @@ def _stops(
     """Each suspension and incident that named a skill, and each clearance lapsed today."""
     told = {"suspended": "suspended", "incident": "incident or near miss"}
     stops = [
-        (e.seen, e.person, e.data.get("module", ""), told[e.kind])
+        _Stop(e.seen, e.person, e.data.get("module", ""), told[e.kind])
         for e in standing_events
         if e.kind in told and (e.data.get("module") or e.kind == "suspended")
     ]
     for each in standings_in(book, curriculum, day):
-        if each.state == "lapsed" and not any(s[:3] == _key(each) for s in stops):
-            stops.append((*_key(each), "; ".join(each.missing)))
-    for when, person, module, why in sorted(set(stops), reverse=True)[:STOPS]:
-        yield from _stop(curriculum, events, when, person, module, why, day)
+        key = each.since, each.person, each.module
+        if each.state == "lapsed" and not any(stop[:3] == key for stop in stops):
+            stops.append(_Stop(*key, "; ".join(each.missing)))
+    for stop in sorted(set(stops), reverse=True)[:STOPS]:
+        yield from _stop_lines(curriculum, events, stop, day)
 
 
-def _key(each: Standing) -> tuple[str, str, str]:
-    return each.since, each.person, each.module
+class _Stop(NamedTuple):
+    day: str
+    person: str
+    module: str  # "" for all work
+    why: str
 
 
-def _stop(
-    curriculum: Curriculum,
-    events: Sequence[Event],
-    when: str,
-    person: str,
-    module: str,
-    why: str,
-    day: str,
+def _stop_lines(
+    curriculum: Curriculum, events: Sequence[Event], stop: _Stop, today: str
 ) -> Iterable[StopLine]:
     """A line for each module and rig on which the person might work the day before.
 
     Work begins again on the first day with something on record on which the board says yes.
     """
-    board = cache(partial(_on, curriculum, events, person))
-    before, then = board(later(when, -1)), board(when)
-    days = {e.seen for e in events if when < e.seen <= day and folded(e.person) == folded(person)}
+    board = cache(partial(_on, curriculum, events, stop.person))
+    before, then = board(later(stop.day, -1)), board(stop.day)
+    own = (event for event in events if folded(event.person) == folded(stop.person))
+    days = {event.seen for event in own if stop.day < event.seen <= today}
     for key, each in before.items():
-        wanted = each.module == module if module else each.grants.startswith(MIXING)
+        skills = curriculum.skills(curriculum.modules[each.module])
+        wanted = stop.module in skills if stop.module else each.grants.startswith(MIXING)
         if wanted and each.cleared and not then[key].cleared:
             title = curriculum.modules[each.module].title
             rig = curriculum.shop.rig(each.rig)
             again = next((back for back in sorted(days) if board(back)[key].cleared), "")
             what = f"{title}, {rig.name}" if rig else title
-            yield StopLine(when, person, what, why, each.state, then[key].state, again)
+            yield StopLine(
+                stop.day, stop.person, what, stop.why, each.state, then[key].state, again
+            )
 
 
 def _on(

@@ -7,11 +7,12 @@ import io
 from collections.abc import Iterable, Sequence
 from typing import Any
 
+from generator.memory import collecting_later
 from generator.model.board import Board, Cell, Duty, Row
 from generator.model.course import Curriculum, Module
 from generator.model.event import Event
 from generator.model.standing import Standing
-from generator.records import collecting, crew
+from generator.records import crew
 from generator.records.exceptions import Used, exceptions_used
 from generator.records.gather import gather
 from generator.records.needs import BY_CARD, SHEETS, by_rig
@@ -26,7 +27,7 @@ Columns = Sequence[tuple[str, str]]  # module and rig
 
 def board_of(curriculum: Curriculum, events: Sequence[Event], day: str, head: str) -> Board:
     """The board of that day (ISO); `head` is the head of the record's chain."""
-    with collecting.put_off():
+    with collecting_later():
         book = gather(events, day)
     standing = standings_in(book, curriculum, day)
     people, trainers = crew.here(book), crew.training(book)

@@ -61,7 +61,8 @@ def html_of(curriculum: Curriculum, module: Module, half: bool = False) -> str:
     examples = {name: _example(problems[name]) for x in module.lessons for name in x.examples}
     practice = {name: _practice(problems[name]) for x in module.lessons for name in x.practice}
     shop, sources = curriculum.shop, curriculum.sources
-    return booklet_html(shop, module, sources, examples, practice, problems, half)
+    first = [curriculum.modules[needed].title for needed in module.requires]
+    return booklet_html(shop, module, sources, examples, practice, problems, half, first)
 
 
 def _example(problem: Problem) -> tuple[Item, Item, Item]:

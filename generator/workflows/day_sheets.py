@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from generator.errors import Fault, Faults, Refusal
+from generator.marking.answers import read_table
 from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.workflows.people import on_rig, signed_off
@@ -15,8 +16,6 @@ from generator.workflows.record import module_id, rig_id
 
 COLUMNS = ("module", "name", "rig", "by", "seen_on", "not_yet", "told")
 NEEDED = ("module", "name")
-MOST = 1_000_000
-"""Bytes of a table; a day's sheets are far fewer."""
 
 
 def signed_sheets(
@@ -26,7 +25,7 @@ def signed_sheets(
 
     Raises Refusal for a file that is no such table, Faults for every row that is not right.
     """
-    text = _text(path)
+    text = read_table(path)
     try:
         return _events(curriculum, path, text, by, seen)
     except csv.Error as trouble:
@@ -52,20 +51,6 @@ def _events(
     if not events:
         raise Refusal(f"{path} holds no sheets", "write one row for each sheet")
     return events
-
-
-def _text(path: Path) -> str:
-    try:
-        with path.open("rb") as file:
-            data = file.read(MOST + 1)
-        if len(data) > MOST:
-            raise Refusal(f"{path} is too big for a day's sheets", "name the right file")
-        return data.decode("utf-8-sig")
-    except OSError as trouble:
-        reason = (trouble.strerror or "it failed").lower()
-        raise Refusal(f"{path} can't be read: {reason}", "check the name of the file") from trouble
-    except UnicodeDecodeError as trouble:
-        raise Refusal(f"{path} is not text in UTF-8", "save it as CSV UTF-8") from trouble
 
 
 def _check_heads(path: Path, heads: list[str]) -> None:

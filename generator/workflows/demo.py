@@ -27,12 +27,15 @@ from generator.printing.pocket import pocket_html
 from generator.records.needs import MIXING
 from generator.records.papers_kept import result_to_data
 from generator.records.store import open_records
-from generator.workflows import board, booklet, grade, paper, people
+from generator.workflows import board, booklet, grade, people
 from generator.workflows.audit import audit_of
+from generator.workflows.drawing import draw_papers
+from generator.workflows.paper import issued_event
 from generator.workflows.person import person_file
 from generator.workflows.place import Place
 from generator.workflows.pocket import pocket_card
 from generator.workflows.record import append, event
+from generator.workflows.strip import strip
 from generator.workflows.today import today
 
 OWNER, TRAINER = "Odile", "Mara"
@@ -91,11 +94,11 @@ def _teach_and_test(place: Place, curriculum: Curriculum, module: Module) -> lis
     sheets = _earlier_papers(curriculum, module)
     for number in range(module.blueprint.practice):
         day = _ago(8 - 2 * number)
-        sheets += paper.draw_papers(curriculum, module, CREW, True, _codes(sheets), day)
-    counted = paper.draw_papers(curriculum, module, CREW, False, _codes(sheets), _ago(2))
+        sheets += draw_papers(curriculum, module, CREW, True, _codes(sheets), day)
+    counted = draw_papers(curriculum, module, CREW, False, _codes(sheets), _ago(2))
     for sheet in sheets:
-        events += [paper.issued_event(sheet), _marked_right(sheet)]
-    events += [paper.issued_event(sheet) for sheet in counted]
+        events += [issued_event(sheet), _marked_right(sheet)]
+    events += [issued_event(sheet) for sheet in counted]
     with open_records(place.records, create=True) as records:
         append(records, curriculum, events)
     return list(counted)
@@ -106,7 +109,7 @@ def _earlier_papers(curriculum: Curriculum, module: Module) -> list[Paper]:
     made: list[Paper] = []
     for needed in curriculum.before(module):
         for day, practice in [(11, True)] * needed.blueprint.practice + [(10, False)]:
-            made += paper.draw_papers(curriculum, needed, CREW, practice, _codes(made), _ago(day))
+            made += draw_papers(curriculum, needed, CREW, practice, _codes(made), _ago(day))
     return made
 
 
@@ -150,7 +153,7 @@ def _papers(
 ) -> list[Made]:
     shop = curriculum.shop
     sheets = printer.write(
-        paper_html(shop, papers, paper.strip(module)), out / "papers" / "mixing-papers.pdf"
+        paper_html(shop, papers, strip(module)), out / "papers" / "mixing-papers.pdf"
     )
     key = printer.write(key_html(shop, papers), out / "keys" / "mixing-key.pdf")
     return [Made(sheets.path, f"a paper for each of {len(papers)}"), Made(key.path, "their key")]
@@ -162,7 +165,7 @@ def _marks(
     for sheet in papers:
         answers = _ANSWERS.get(sheet.person, right_answer)
         result = grade.mark(sheet, [answers(item) for item in sheet.items], {})
-        marked = grade.keep(place, curriculum, result, TRAINER, _ago(2), printer)
+        marked = grade.keep(place, curriculum, grade.Graded(result, seen=_ago(2)), TRAINER, printer)
         assert marked.slip
         verdict = "passed" if result.passed else "not yet"
         yield Made(marked.slip.path, f"result slip: {sheet.person}, {verdict}")

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from generator.errors import Fault, Faults, Refusal
@@ -13,14 +11,8 @@ from generator.marking.ticks import mark_by_eye, parse_ticks
 from generator.model.course import Curriculum
 from generator.model.paper import Paper, Result
 from generator.printing.pdf import Printer
-from generator.workflows.grade import Marked, Sheet, keep_all, mark, paper_to_mark
+from generator.workflows.grade import Graded, Marked, keep_all, mark, paper_to_mark
 from generator.workflows.place import Place
-
-
-@dataclass
-class _Sheets:
-    done: dict[str, Sheet] = field(default_factory=dict)  # by code
-    faults: list[Fault] = field(default_factory=list)
 
 
 def grade_table(
@@ -36,27 +28,30 @@ def grade_table(
 
     Raises Faults with all that is wrong, each with its line, and Refusal; nothing recorded then.
     """
-    sheets = _Sheets()
+    graded: dict[str, Graded] = {}  # by code
+    faults: list[Fault] = []
     for row in read_day_table(table):
         try:
             paper = paper_to_mark(place, row.code, row.name or None)
-            if paper.code in sheets.done:
+            if paper.code in graded:
                 raise Refusal(f"paper {paper.code} stands here twice", "keep one of the two rows")
-            sheet = _sheet(paper, row, row.seen or seen)
-            sheets.done[paper.code] = replace(sheet, help_given=row.help_given or help_given)
+            result, how = _result(paper, row)
+            day, help_told = row.seen or seen, row.help_given or help_given
+            graded[paper.code] = Graded(result, how, day, help_told)
         except Refusal as refusal:
-            sheets.faults.append(refusal.at(str(table), row.line))
-    if sheets.faults:
-        raise Faults(sheets.faults)
-    return keep_all(place, curriculum, list(sheets.done.values()), by, printer)
+            faults.append(refusal.at(str(table), row.line))
+    if faults:
+        raise Faults(faults)
+    return keep_all(place, curriculum, list(graded.values()), by, printer)
 
 
-def _sheet(paper: Paper, row: Row, seen: str | None) -> Sheet:
+def _result(paper: Paper, row: Row) -> tuple[Result, str]:
+    """The result, and how it was marked."""
     if row.ticks is not None:
-        return Sheet(by_eye(paper, row.ticks), "by eye", seen)
-    written: Sequence[str] = parse_line(row.answers or "", len(paper.items))
+        return by_eye(paper, row.ticks), "by eye"
+    written = parse_line(row.answers or "", len(paper.items))
     try:
-        return Sheet(mark(paper, written, {}), "answers", seen)
+        return mark(paper, written, {}), "answers"
     except Refusal as refusal:
         alone = f"take the row out and mark it alone: rigprimer grade {paper.code}"
         raise Refusal(refusal.what, alone) from refusal

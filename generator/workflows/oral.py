@@ -9,16 +9,17 @@ from generator.items.build import draw_item, question_item
 from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.model.item import Item
+from generator.model.paper import IN_A_ROW
 from generator.papers.codes import read_code
 from generator.records.checks_people import judges
 from generator.records.entry import Entry
 from generator.records.facts import folded
-from generator.records.papers_kept import find_result
+from generator.records.papers_kept import find_paper, mark_of
 from generator.workflows.place import Place
 from generator.workflows.record import event, history
 
-IN_A_ROW = 2
-"""Fresh items asked, and right in a row to put the must-get right."""
+_DRAWS = 50
+"""Items drawn at most, to find some that are unlike."""
 
 
 def oral_event(
@@ -35,35 +36,39 @@ def oral_event(
     Where the trainer who marked the paper asks, and the shop has no other, it says so.
     """
     code, past = read_code(typed), history(place.records)
-    result = find_result(past, code)
-    if result is None:
+    paper, marked = find_paper(past, code), mark_of(past, code)
+    if paper is None or marked is None:
         raise Refusal(f"paper {code} has not been marked", "mark it first: rigprimer grade")
-    marked = next(e for e in reversed(past) if e.kind == "marked" and e.data["paper"] == code)
     data = {
         "paper": code,
         "item": item,
-        "module": result.paper.module,
+        "module": paper.module,
         "right_in_a_row": right_in_a_row,
-        "fresh": list(fresh_seeds(code, item)),
+        "fresh": [each.seed for each in fresh_items(curriculum, code, item)],
     }
     asked = event("oral", marked.person, seen=seen, by=by, **data)
     if folded(by) == folded(marked.by):
         others = judges(Entry(asked, past, curriculum))
         if all(folded(name) == folded(by) for name in others):
-            return event("oral", marked.person, seen=seen, by=by, **data, alone=True)
+            return asked._replace(data={**asked.data, "alone": True})
     return asked
 
 
 def fresh_items(curriculum: Curriculum, typed: str, item: str) -> list[Item]:
-    """The two items to ask: other numbers, or the options in another order."""
-    return [_item(curriculum, item, seed) for seed in fresh_seeds(read_code(typed), item)]
+    """The two items to ask: other numbers, or the options in another order, with another letter
+    right, so that the answer to the first is none to the second.
 
-
-def fresh_seeds(code: str, item: str) -> tuple[int, ...]:
-    """The seeds of the two items: the same ones for a paper whenever they are asked for."""
-    digest = hashlib.blake2b(f"{code} {item}".encode(), digest_size=4).digest()
+    The same ones for a paper whenever they are asked for.
+    """
+    digest = hashlib.blake2b(f"{read_code(typed)} {item}".encode(), digest_size=4).digest()
     first = 4_000_000 + int.from_bytes(digest)
-    return tuple(range(first, first + IN_A_ROW))
+    found: dict[tuple[str, str], Item] = {}
+    for seed in range(first, first + _DRAWS):
+        each = _item(curriculum, item, seed)
+        found.setdefault((each.ask, each.answer.text), each)
+        if len(found) == IN_A_ROW:
+            break
+    return [*found.values()]
 
 
 def _item(curriculum: Curriculum, item: str, seed: int) -> Item:

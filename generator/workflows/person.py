@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from operator import attrgetter
 from typing import Any
 
@@ -21,7 +22,7 @@ from generator.model.file import (
     Trail,
 )
 from generator.model.standing import Standing
-from generator.records.facts import Book, Person, folded
+from generator.records.facts import Person, folded
 from generator.records.gather import gather, live, voidings
 from generator.records.needs import by_rig
 from generator.records.standing import person_standings
@@ -40,7 +41,7 @@ def person_file(
 
 def file_in(curriculum: Curriculum, laid: Laid, who: Person, head: str) -> PersonFile:
     """The same, from a record laid out for the files of many."""
-    book, own, basis = laid.book, laid.own.get(folded(who.name), []), laid.bases
+    book, own = laid.book, laid.own.get(folded(who.name), [])
     standing = person_standings(book, who, curriculum, laid.day)
     return PersonFile(
         name=who.name,
@@ -48,7 +49,7 @@ def file_in(curriculum: Curriculum, laid: Laid, who: Person, head: str) -> Perso
         role="trainer" if book.trainer(who.name, "") else "crew" if who.here else "left",
         joined=next((e.seen for e in own if e.kind == "joined"), ""),
         modules=tuple(
-            _Module(curriculum, module, who, book, own, basis).file(standing)
+            _OfModule(curriculum, module, laid, who, own).file(standing)
             for module in in_order(curriculum)
         ),
         remarks=tuple(_remarks(curriculum, laid, folded(who.name))),
@@ -97,18 +98,15 @@ class Laid:
                 self.taken_back.setdefault(folded(aimed.person), []).append((aimed, voiding))
 
 
-class _Module:
-    def __init__(
-        self,
-        curriculum: Curriculum,
-        module: Module,
-        who: Person,
-        book: Book,
-        own: Sequence[Event],
-        bases: Bases,
-    ) -> None:
-        self.curriculum, self.module, self.who, self.book = curriculum, module, who, book
-        self.own, self.bases = own, bases
+@dataclass(frozen=True)
+class _OfModule:
+    """What a person's file says of one module; `own` are the events that name him."""
+
+    curriculum: Curriculum
+    module: Module
+    laid: Laid
+    who: Person
+    own: Sequence[Event]
 
     def file(self, standing: Sequence[Standing]) -> ModuleFile:
         module = self.module
@@ -138,7 +136,7 @@ class _Module:
         titles = {lesson.id: lesson.title for lesson in self.module.lessons}
         data = event.data
         return Lessons(
-            self.bases.trail(event),
+            self.laid.bases.trail(event),
             tuple(titles.get(lesson, lesson) for lesson in data["lessons"]),
             data.get("edition", 0),
             bool(data.get("rebrief")),
@@ -150,9 +148,9 @@ class _Module:
         for mark in self.who.marks.values():
             if mark.module != self.module.id:
                 continue
-            data, paper = mark.event.data, self.book.papers[mark.code]
+            data, paper = mark.event.data, self.laid.book.papers[mark.code]
             yield Sitting(
-                self.bases.trail(mark.event),
+                self.laid.bases.trail(mark.event),
                 mark.code,
                 "practice" if mark.practice else "return" if mark.back else "counted",
                 mark.edition,
@@ -169,7 +167,7 @@ class _Module:
     def oral(self, event: Event) -> Oral:
         data = event.data
         alone = bool(data.get("alone"))
-        return Oral(self.bases.trail(event), data["item"], data["right_in_a_row"], alone)
+        return Oral(self.laid.bases.trail(event), data["item"], data["right_in_a_row"], alone)
 
     def signature(self, event: Event) -> Signature:
         lines = {line.id: line for line in self.module.sign_off.lines}
@@ -179,7 +177,7 @@ class _Module:
             else SeenLine(id.replace("-", " "), answer, False)
             for id, answer in event.data["lines"].items()
         )
-        return Signature(self.bases.trail(event), self.rig_name(event.data["rig"]), seen)
+        return Signature(self.laid.bases.trail(event), self.rig_name(event.data["rig"]), seen)
 
 
 def _asks_about(event: Event, code: str) -> bool:

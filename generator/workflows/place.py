@@ -42,28 +42,20 @@ def find_place(
     `build/` in the current folder. Raises Refusal when that one is gone.
     """
     here = (here or _current_folder()).resolve()
-    if curriculum is not None:
-        folder = curriculum.resolve()
-        return Place(
-            folder,
-            records or folder.parent / "records.sqlite3",
-            out or folder.parent / "build",
-            own=True,
-        )
-    for folder in (here, *here.parents):
-        if any((folder / "curriculum" / name).exists() for name in _SIGNS):
-            return Place(
-                folder / "curriculum",
-                records or folder / "records.sqlite3",
-                out or folder / "build",
-                own=True,
-            )
+    lessons = curriculum.resolve() if curriculum else _lessons_above(here)
+    home = lessons.parent if lessons else here
     return Place(
-        starter(),
-        records or here / "records.sqlite3",
-        out or here / "build",
-        own=records is not None,
+        lessons or starter(),
+        records or home / "records.sqlite3",
+        out or home / "build",
+        own=lessons is not None or records is not None,
     )
+
+
+def _lessons_above(here: Path) -> Path | None:
+    """The lessons of the shop folder that `here` is, or lies in."""
+    folders = (folder / "curriculum" for folder in (here, *here.parents))
+    return next((f for f in folders if any((f / name).exists() for name in _SIGNS)), None)
 
 
 def _current_folder() -> Path:

@@ -11,8 +11,8 @@ from typing import Any
 from generator.errors import Refusal
 from generator.maths.exact import half_up
 from generator.model.course import Module
+from generator.model.paper import IN_A_ROW
 from generator.papers.chances import (
-    IN_A_ROW,
     Limits,
     Must,
     Rule,

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Sequence
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
 from typing import Any
@@ -22,6 +24,8 @@ from generator.words import WRITTEN_IN
 from generator.workflows.keeping import after_writing
 from generator.workflows.place import Place
 from generator.workflows.today import read_day, today
+
+_log = logging.getLogger(__name__)
 
 
 def event(kind: str, person: str, *, seen: str | None = None, by: str = "", **data: Any) -> Event:
@@ -43,11 +47,41 @@ def enter(place: Place, curriculum: Curriculum, events: Sequence[Event]) -> tupl
 
 def append(records: Records, curriculum: Curriculum, events: Sequence[Event]) -> tuple[Event, ...]:
     """Append to an open record, first noting editions it has not heard of."""
-    book = gather(records.events(about_events(events)))
+    told = records.events(about_events(events))
+    book = gather(told)
     named = _with_known_names(events, book)
     noted = unnoted_editions(book, curriculum.modules.values(), today())
+    if not (noted or named):
+        return ()
+    warn_of_later(told)
     added = records.append([*noted, *named], partial(permit, curriculum=curriculum))
     return added[len(noted) :]
+
+
+def warn_of_later(events: Sequence[Event]) -> None:
+    """Say which events were entered under a day still to come: the clock was wrong once, or is."""
+    later = [event.number for event in events if event.entered > today()]
+    if later:
+        _log.warning(
+            "WARNING: event %s was entered under a day still to come, so it may not count yet. Is "
+            "this computer's clock right? If it was wrong then: void the event and enter it anew.",
+            ", ".join(map(str, later[:6])) + (" and more" if len(later) > 6 else ""),
+        )
+
+
+def note_editions(place: Place, curriculum: Curriculum) -> None:
+    """Note editions that the record has not heard of, before a page shows them to the crew.
+
+    A day of grace that was printed must hold, and it would move on with each page until something
+    is entered. A record that can't be written to is shown all the same.
+    """
+    noted = False
+    with suppress(Refusal), open_records(place.records) as records:
+        before = records.last()
+        append(records, curriculum, ())
+        noted = records.last() != before
+    if noted:
+        after_writing(place, curriculum.shop)
 
 
 def history(path: Path, about: About | None = None) -> tuple[Event, ...]:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import gc
+from collections.abc import Iterable, Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 from hashlib import sha256
 from pathlib import Path
@@ -18,7 +20,7 @@ from generator.printing.key import key_html
 from generator.printing.paper import paper_html
 from generator.printing.pdf import Printed, Printer
 from generator.printing.script import script_html
-from generator.records.kept import plain, rebuilt
+from generator.records.kept import rebuilt
 from generator.records.papers_kept import paper_from_data
 from generator.workflows.place import Place
 from generator.workflows.record import history
@@ -50,38 +52,79 @@ class Run:
 
 
 @dataclass(frozen=True)
-class Again:
-    """A run printed again; `same` says of papers and key whether they came out as they were.
-
-    It is None where no hash was kept.
-    """
+class Bundle:
+    """Papers in one document, with their key in the same order; `run` is kept with each paper."""
 
     papers: tuple[Paper, ...]
-    asked: Paper
+    run: Run
     paper_file: Printed
     key_file: Printed
-    script_file: Printed | None
-    same: tuple[bool | None, bool | None]
-    made_with: str
-    made_with_now: str
+    script_file: Printed | None = None
+
+    @property
+    def files(self) -> tuple[Path, ...]:
+        """What was printed."""
+        printed = (self.paper_file, self.key_file, self.script_file)
+        return tuple(each.path for each in printed if each)
+
+
+@dataclass(frozen=True)
+class Again:
+    """A run printed again: as it came out now, which paper was asked for, the run as it was."""
+
+    bundle: Bundle
+    asked: Paper
+    first: Run
+
+    @property
+    def same(self) -> tuple[bool | None, bool | None]:
+        """Of papers and key, whether the same file came out; None where no hash was kept."""
+        now, first = self.bundle.run, self.first
+        return _same(first.paper_hash, now.paper_hash), _same(first.key_hash, now.key_hash)
+
+
+def _same(kept: str, now: str) -> bool | None:
+    return kept == now if kept else None
 
 
 def pages_of(
-    run: Run, shop: Shop, papers: Sequence[Paper], keys: Sequence[Paper]
-) -> tuple[str, str]:
-    """The HTML of the papers and of their key."""
+    run: Run, shop: Shop, papers: Sequence[Paper], keys: Sequence[Paper], script: bool
+) -> list[str]:
+    """The HTML of the papers and of their key, and of the script if it is wanted."""
     own, keys_own = run.of_shop(shop, papers[0].language), run.of_shop(shop, run.language)
-    return paper_html(own, papers, run.strip, run.large), key_html(keys_own, keys)
+    pages = [paper_html(own, papers, run.strip, run.large), key_html(keys_own, keys)]
+    return [*pages, script_html(own, papers)] if script else pages
 
 
-def hash_of(printed: Printed) -> str:
-    """The SHA-256 of a printed file."""
-    return sha256(printed.path.read_bytes()).hexdigest()
+def print_run(
+    run: Run,
+    papers: tuple[Paper, ...],
+    pages: Sequence[str],
+    files: Sequence[Path],
+    printer: Printer,
+) -> Bundle:
+    """The pages in their files, all or none; the run with the hashes of those. Raises Refusal."""
+    files = files[: len(pages)]  # there may be no script
+    done: list[Printed] = []
+    try:
+        for html, file in zip(pages, files, strict=True):
+            done.append(printer.write(html, file))
+            gc.collect()  # a page takes memory until it is written
+    except BaseException:
+        remove([*(printed.path for printed in done), *files])
+        raise
+    hashes = [sha256(printed.path.read_bytes()).hexdigest() for printed in done]
+    printed_run = replace(
+        run, made_with=printer.made_with, paper_hash=hashes[0], key_hash=hashes[1]
+    )
+    return Bundle(papers, printed_run, *done)
 
 
-def with_run(event: Event, run: Run) -> Event:
-    """The "issued" event with the run its paper was printed in."""
-    return event._replace(data={**event.data, "run": plain(run)})
+def remove(files: Iterable[Path]) -> None:
+    """Take away what was printed in vain."""
+    for file in files:
+        with suppress(OSError):  # what stood in the way of writing is told already
+            file.unlink(missing_ok=True)
 
 
 def print_again(
@@ -94,27 +137,11 @@ def print_again(
     place.require_own()
     code = read_code(typed)
     run, papers = _kept(history(place.records), curriculum, code)
-    shop, keys = curriculum.shop, [_key(paper, curriculum, run.language) for paper in papers]
-    stem = f"{papers[0].module}-{papers[0].code}-again"
-    files = files_of(place.out, stem)
-    pages = pages_of(run, shop, papers, keys)
-    first, second = (printer.write(*pair) for pair in zip(pages, files[:2], strict=True))
-    said = None
-    if script:
-        said = printer.write(script_html(run.of_shop(shop, papers[0].language), papers), files[2])
-    pairs = ((first, run.paper_hash), (second, run.key_hash))
-    same = [hash_of(printed) == kept if kept else None for printed, kept in pairs]
-    asked = next(paper for paper in papers if paper.code == code)
-    return Again(
-        tuple(papers),
-        asked,
-        first,
-        second,
-        said,
-        (same[0], same[1]),
-        run.made_with,
-        printer.made_with,
-    )
+    keys = [_key(paper, curriculum, run.language) for paper in papers]
+    pages = pages_of(run, curriculum.shop, papers, keys, script)
+    files = files_of(place.out, f"{papers[0].module}-{papers[0].code}-again")
+    bundle = print_run(run, tuple(papers), pages, files, printer)
+    return Again(bundle, next(paper for paper in papers if paper.code == code), run)
 
 
 def files_of(out: Path, stem: str) -> list[Path]:

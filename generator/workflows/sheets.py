@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache, partial
 from hashlib import sha256
@@ -21,12 +21,15 @@ from generator.printing.safety_figures import safety_figures_html
 from generator.printing.sheets import has_reviews, sheet_html, sign_off_html
 from generator.printing.stylesheet import for_phone
 from generator.reading.curriculum import Places, read_all
+from generator.words import WRITTEN_IN
 from generator.workflows.booklet import html_of
 from generator.workflows.press import Done, Job, run_off
 from generator.workflows.today import today
 
 LEAFLET = "first-day"
 SAFETY_FIGURES = "safety-figures"
+TRANSLATED = ("booklets", "phone", "sign-offs")
+"""Kinds of which the lessons hold all the words, so that a translation of those is one of them."""
 _ANY_DAY = date(2000, 1, 1)
 
 
@@ -187,12 +190,26 @@ def _leaflet(curriculum: Curriculum) -> Product:
     return Product(LEAFLET, title, "leaflet", halves, page, page, fold, len(handouts.leaflet))
 
 
-def print_one(curriculum: Curriculum, name: str, out: Path, season: Season | None = None) -> Done:
-    """Print the product of that id. Raises Refusal when there is none, or it can't be printed."""
+def print_one(
+    curriculum: Curriculum,
+    name: str,
+    out: Path,
+    season: Season | None = None,
+    language: str | None = None,
+) -> Done:
+    """Print the product of that id. Raises Refusal when there is none, or it can't be printed.
+
+    `language` is that of the curriculum, where it was asked for: the file is called after it.
+    """
     known = products(curriculum, season)
     if name not in known:
         raise Refusal(f'there is no sheet "{name}"', nearest(name, known))
     if season and not (name in curriculum.sheets and has_reviews(curriculum.sheets[name])):
         raise Refusal(f'"{name}" has no review days', "leave out --start and --days")
-    (done,) = run_off([known[name].job(out)])
+    job = known[name].job(out)
+    if language not in (None, WRITTEN_IN):
+        if known[name].kind not in TRANSLATED:
+            raise Refusal(f'"{name}" is not translated', "leave out --language")
+        job = replace(job, path=job.path.with_stem(f"{job.path.stem}-{language}"))
+    (done,) = run_off([job])
     return done

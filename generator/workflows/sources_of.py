@@ -1,4 +1,4 @@
-"""What each printed part is made from, told before anything is parsed.
+"""What each printed part is made from, told before anything but titles is parsed.
 
 A part is what one lot of files makes: a module's booklet, guide or sign-off sheet, a form, the
 cards of all rigs, the leaflet. Its key is a digest of the bytes it may depend on.
@@ -15,7 +15,8 @@ from hashlib import file_digest, sha256
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
-from generator.reading.files import plain_files
+from generator.reading.files import module_files, plain_files, shown
+from generator.reading.nodes import read_first
 
 _PACKAGE = Path(__file__).parents[1]
 _LIBRARIES = (  # what decides how a page comes out
@@ -37,6 +38,7 @@ _MADE_OF_MODULES = {
     "guides": "guide-",
     "sign-offs": "signoff-",
 }
+_NAME_OTHER_MODULES = ("booklets", "phone")  # those to be passed first
 
 
 @dataclass(frozen=True)
@@ -62,8 +64,7 @@ class Part:
 
 def parts_of(curriculum: Path) -> Iterator[Part]:
     """Every part, from the names of the files alone; those that take longest first."""
-    modules = [path.parent for path in sorted(curriculum.glob("modules/*/module.yaml"))]
-    modules = [folder for folder in modules if not folder.name.startswith(".")]
+    modules = [path.parent for path in module_files(curriculum)]
     modules.sort(key=lambda folder: -sum(p.stat().st_size for p in folder.glob("*.yaml")))
     for kind in _MADE_OF_MODULES:
         yield from (Part(kind, folder.name, f"modules/{folder.name}/") for folder in modules)
@@ -86,14 +87,25 @@ class Snapshot:
             path.relative_to(curriculum).as_posix(): _digest(path)
             for path in plain_files(curriculum)
         }
+        self.titles = [_title(path, curriculum) for path in module_files(curriculum)]
 
     def key(self, part: Part) -> str:
         """A digest of all that the part may depend on."""
         total = sha256(f"{part.id} {surroundings()}".encode())
+        if part.kind in _NAME_OTHER_MODULES:
+            total.update("\0".join(self.titles).encode())
         for name, digest in self.files.items():
             if _is_shared(name) or (part.own and name.startswith(part.own)):
                 total.update(f"{name}\0{digest}\0".encode())
         return total.hexdigest()
+
+
+def _title(path: Path, curriculum: Path) -> str:
+    """A text that changes when the module's title does, in any language."""
+    name, title = read_first(path, shown(path, curriculum))
+    translated = sorted(path.parent.glob("module.*.yaml"))
+    said = title if name == "title" else _digest(path)  # a title further down is not looked for
+    return " ".join([path.parent.name, said, *map(_digest, translated)])
 
 
 def _digest(path: Path) -> str:

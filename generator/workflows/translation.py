@@ -9,7 +9,7 @@ from pathlib import Path, PurePosixPath
 from generator.errors import Fault, Faults
 from generator.reading.files import plain_files
 from generator.reading.nodes import Document, Path_, read_document
-from generator.reading.overlay import Overlay, Unit, read_overlay
+from generator.reading.overlay import Overlay, TranslationUnit, read_overlay
 from generator.words import LANGUAGES, WRITTEN_IN
 
 NAMES = {"es": "Spanish"}
@@ -32,7 +32,7 @@ class Translated:
         return PurePosixPath(self.document.file).parent.name
 
     @property
-    def stale(self) -> list[tuple[Path_, Unit]]:
+    def stale(self) -> list[tuple[Path_, TranslationUnit]]:
         """What has changed since it was translated."""
         return [(path, unit) for path, unit in self.overlay.units.items() if unit.stale]
 
@@ -113,7 +113,7 @@ def translation_lines(
                 yield f"  {_named(file.document, path)}{f', line {line}' if line else ''}: {note}"
 
 
-def _note(unit: Unit) -> str:
+def _note(unit: TranslationUnit) -> str:
     """What is to be done about a unit; "" when nothing is."""
     if unit.complete:
         return ""

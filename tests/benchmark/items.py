@@ -16,7 +16,8 @@ from generator.items.build import draw_item
 from generator.items.draw import Drawn, drawer
 from generator.maths.evaluate import compiled
 from generator.maths.measure import plain
-from generator.maths.solve import Book, roots_of
+from generator.maths.solve import roots_of
+from generator.maths.symbols import Symbols
 from generator.maths.trees import Comparison, names
 from generator.memory import collect_rarely
 from generator.model.problem import Problem
@@ -85,10 +86,10 @@ def solved_afresh(problem: Problem, drawn: Drawn) -> Iterator[float]:
 
 def solved(equations: list[Comparison], unknown: set[str], drawn: Drawn) -> bool:
     """Whether sympy got at every unknown, one equation after the other."""
-    book = Book(sorted(unknown))
-    zeros = [book.expression(e.left) - book.expression(e.right) for e in equations]
-    hidden = {symbol: compiled(tree)(drawn.outcome.env) for symbol, tree in book.opaque.items()}
-    known = {book.symbols[name]: drawn.outcome.env[name] for name in book.order.keys() - unknown}
+    symbols = Symbols(sorted(unknown))
+    zeros = [symbols.expression(e.left) - symbols.expression(e.right) for e in equations]
+    hidden = {symbol: compiled(tree)(drawn.outcome.env) for symbol, tree in symbols.opaque.items()}
+    known = {symbols.of[name]: drawn.outcome.env[name] for name in symbols.order.keys() - unknown}
     put_in = {
         symbol: sympy.Rational(value.numerator, value.denominator)
         for symbol, value in (hidden | known).items()

@@ -22,7 +22,8 @@ from generator.records.papers_kept import paper_to_data, result_to_data
 from generator.records.rows import Row, heads
 from generator.records.store import Records
 from generator.workflows.board import board_of
-from generator.workflows.paper import draw_papers, issued_event
+from generator.workflows.drawing import draw_papers
+from generator.workflows.paper import issued_event
 from generator.workflows.person import person_file
 from generator.workflows.place import Place
 from generator.workflows.record import enter, event

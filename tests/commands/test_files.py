@@ -121,8 +121,8 @@ def test_notes_are_entered_in_the_words_people_use(folder: Path) -> None:
     assert "near miss" in done(folder, "note", "incident", "Juno", *about)
     done(folder, "note", "under-age", "Juno", "--until", "2099-01-01", "--by", "Odile")
     why = ("--why", "job on Friday", "--by", "Odile")
-    done(folder, "note", "exception", "Juno", "--module", "ladders", *why)
-    assert "Exception E1 Juno, ladder" in done(folder, "board")
+    done(folder, "note", "exception", "Juno", "--module", "gear", *why)
+    assert "Exception E1 Juno, gear" in done(folder, "board")
     said = done(folder, "note", "briefed", "gear", "Juno", "--by", "Mara")
     assert "edition 1: Juno re-briefed" in said
     refused = rigprimer(folder, "note", "exception", "Juno", "--module", "mixing", *why)
@@ -161,3 +161,23 @@ def test_tidy_asks_and_takes_old_keys_only(folder: Path) -> None:
     assert "Deleted 1 key." in rigprimer(folder, "tidy", typed="y\n").output
     assert (old.exists(), young.exists()) == (False, True)
     assert "No key is older" in done(folder, "tidy")
+
+
+def noted(folder: Path) -> list[tuple[str, int]]:
+    """The editions above the first that the record has heard of."""
+    with open_records(folder / "records.sqlite3") as records:
+        events = records.events()
+    editions = [e.data for e in events if e.kind == "edition"]
+    return [(e["module"], e["edition"]) for e in editions if e["edition"] > 1]
+
+
+def test_a_page_that_tells_a_day_of_grace_notes_the_edition_first(folder: Path) -> None:
+    module = folder / "curriculum" / "modules" / "mixing" / "module.yaml"
+    module.write_text(module.read_text("utf-8").replace("edition: 1", "edition: 2", 1), "utf-8")
+    done(folder, "check")
+    done(folder, "board", "--on", "2026-01-05")
+    assert noted(folder) == []
+    done(folder, "due")
+    assert noted(folder) == [("mixing", 2)]
+    done(folder, "board")
+    assert noted(folder) == [("mixing", 2)]

@@ -18,7 +18,8 @@ from generator.model.event import Event
 from generator.model.item import Item
 from generator.records.papers_kept import result_to_data
 from generator.records.store import open_records
-from generator.workflows.paper import draw_paper, issued_event
+from generator.workflows.drawing import draw_paper
+from generator.workflows.paper import issued_event
 from generator.workflows.place import starter
 
 

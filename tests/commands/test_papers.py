@@ -17,6 +17,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from generator.cli import run
+from generator.reading.curriculum import read_curriculum
 from generator.workflows.place import starter
 
 
@@ -113,10 +114,11 @@ def test_ticks_a_table_and_what_is_said(folder: Path, tmp_path: Path) -> None:
 def test_item_by_item_with_a_correction(folder: Path) -> None:
     """A trainer at a real terminal: every answer asked for, one put right before the end."""
     (code,) = printed(folder, "Juno")
+    paper = read_curriculum(folder / "curriculum").modules["debris"].blueprint
     words = ["--curriculum", "curriculum", "grade", code, "--by", "Mara"]
-    told = at_terminal(folder, words, ["Z", *[""] * 15, "1", "", ""])
+    told = at_terminal(folder, words, ["Z", *[""] * (paper.items - 1), "1", "", ""])
     assert re.search(r"item 1( \(must-get\))?: wrote nothing", told)
-    assert "0 of 16. Needed 14. Not yet." in told
+    assert f"0 of {paper.items}. Needed {paper.cut}. Not yet." in told
 
 
 def at_terminal(folder: Path, words: list[str], typed: list[str]) -> str:

@@ -81,6 +81,16 @@ def test_what_cannot_be_is_told(words: tuple[str, ...], says: str, folder: Path)
     assert says in done.output
 
 
+def test_a_sign_off_sheet_in_spanish_lies_beside_the_other(folder: Path) -> None:
+    done = rigprimer(folder, "sheet", "signoff-welcome", "--language", "es")
+    assert done.exit_code == 0, done.output
+    assert "signoff-welcome-es.pdf, 1 page" in done.output
+    assert (folder / "build" / "sheets" / "signoff-welcome-es.pdf").is_file()
+    refused = rigprimer(folder, "sheet", "mix-worksheet", "--language", "es")
+    assert refused.exit_code == 1
+    assert '"mix-worksheet" is not translated' in refused.output
+
+
 def test_days_without_a_sheet_are_wrong_use(folder: Path) -> None:
     done = rigprimer(folder, "sheet", "--days", "90")
     assert done.exit_code == 2

@@ -12,6 +12,7 @@ from itertools import islice
 from pathlib import Path
 
 import pytest
+import sympy
 from scipy.stats import binomtest, chisquare
 
 from generator.errors import Refusal
@@ -20,9 +21,9 @@ from generator.items.draw import MOST_TRIES, Drawn, accepted, drawer, unit_of_an
 from generator.maths.amounts import amount_text
 from generator.maths.evaluate import holds
 from generator.maths.exact import half_up
-from generator.maths.formula import parse_condition
-from generator.maths.solve import is_identical
-from generator.maths.trees import names
+from generator.maths.formula import parse, parse_condition
+from generator.maths.symbols import Symbols
+from generator.maths.trees import Tree, names
 from generator.model.course import Curriculum
 from generator.model.item import Item
 from generator.model.problem import Problem
@@ -182,6 +183,17 @@ def test_words_come_as_often_as_asked(problem: Problem) -> None:
         assert binomtest(words, 3000, share).pvalue > 0.001
     else:
         assert words == 0
+
+
+def is_identical(left: Tree, right: Tree) -> bool:
+    """Whether two formulas are the same for all positive numbers."""
+    symbols = Symbols(())
+    return bool(sympy.simplify(symbols.expression(left) - symbols.expression(right)) == 0)
+
+
+def test_identical_formulas_are_known() -> None:
+    assert is_identical(parse("a*(b + c)"), parse("a*b + c*a"))
+    assert not is_identical(parse("a/b"), parse("b/a"))
 
 
 def test_no_slip_is_the_right_formula(problem: Problem) -> None:

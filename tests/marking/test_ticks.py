@@ -11,7 +11,7 @@ from generator.marking.result import mark
 from generator.marking.ticks import mark_by_eye, parse_ticks, wrong_ways
 from generator.model.course import Curriculum
 from generator.model.paper import Paper
-from generator.workflows.paper import draw_paper
+from generator.workflows.drawing import draw_paper
 
 
 @pytest.fixture(scope="module")

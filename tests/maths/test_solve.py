@@ -8,8 +8,8 @@ import pytest
 
 from generator.errors import Refusal
 from generator.maths.evaluate import value_of
-from generator.maths.formula import parse, parse_equation
-from generator.maths.solve import is_identical, solve
+from generator.maths.formula import parse_equation
+from generator.maths.solve import solve
 from generator.maths.trees import names
 
 F = Fraction
@@ -34,8 +34,3 @@ def test_what_cannot_be_isolated_is_refused(text: str) -> None:
     with pytest.raises(Refusal, match="stands inside") as told:
         solve((parse_equation(text),), ("b",), "b")
     assert "forward" in told.value.next
-
-
-def test_identical_formulas_are_known() -> None:
-    assert is_identical(parse("a*(b + c)"), parse("a*b + c*a"))
-    assert not is_identical(parse("a/b"), parse("b/a"))

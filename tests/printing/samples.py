@@ -31,7 +31,7 @@ from generator.printing.board import board_html
 from generator.printing.booklet import booklet_html
 from generator.printing.key import key_html
 from generator.printing.paper import paper_html
-from generator.printing.slip import slip_html
+from generator.printing.slip import Advice, slip_html
 
 F = Fraction
 
@@ -599,6 +599,7 @@ def booklet(half: bool = False) -> str:
         {"batch-stock": BATCH, "run-dry-time": DRY[:2]},
         PROBLEMS,
         half,
+        ("Stones, glass and people", "The rig"),
     )
 
 
@@ -607,17 +608,18 @@ PRODUCTS: dict[str, Callable[[], str]] = {
     "paper": lambda: paper_html(SHOP, PAPERS, STRIP),
     "key": lambda: key_html(SHOP, PAPERS),
     "slip": lambda: slip_html(
-        SHOP, MODULE, result(), "Ada, crew", (("Ratios and fractions", "page 3"),), BATCH[:2]
+        SHOP,
+        MODULE,
+        result(),
+        Advice(reads=(("Ratios and fractions", "page 3"),), fresh=BATCH[:2]),
     ),
     "slip-practice": lambda: slip_html(
         SHOP,
         MODULE,
         replace(result(), paper=replace(PAPERS[0], practice=True), must_missed=()),
-        "Ada, crew",
-        (),
-        (),
+        Advice(),
     ),
-    "slip-passed": lambda: slip_html(SHOP, MODULE, result(passed=True), "Ada, crew", (), ()),
+    "slip-passed": lambda: slip_html(SHOP, MODULE, result(passed=True), Advice()),
     "board": lambda: board_html(SHOP, BOARD),
     "a4": lambda: booklet_html(
         replace(SHOP, page="a4"), replace(MODULE, lessons=(SHORT,)), SOURCES, {}, {}, {}

@@ -23,7 +23,7 @@ def test_the_cover_says_whose_and_for_whom(pages: Pages) -> None:
 
     for words in ("Larkspur Bend Exterior Cleaning", "Mixing", "Edition 3", "Name", "Date"):
         assert words in cover
-    assert "Pass first: gear and card mixing." in cover
+    assert "Pass first: “Stones, glass and people” and “The rig”." in cover
 
 
 def test_the_contents_name_the_page_each_part_stands_on(pages: Pages) -> None:

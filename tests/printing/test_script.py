@@ -14,7 +14,7 @@ from generator.model.course import Curriculum
 from generator.model.paper import Paper
 from generator.printing.script import aloud, script_html, what_to_write
 from generator.words import LANGUAGES, words
-from generator.workflows.paper import draw_paper
+from generator.workflows.drawing import draw_paper
 
 
 @pytest.fixture(scope="module")

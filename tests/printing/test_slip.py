@@ -7,7 +7,7 @@ from dataclasses import replace
 from types import ModuleType
 from typing import Any
 
-from generator.printing.slip import slip_html
+from generator.printing.slip import Advice, slip_html
 
 Pages = Callable[[str], Any]
 
@@ -18,7 +18,7 @@ def test_half_a_page_says_it_all(pages: Pages) -> None:
 
     assert half.bottom < 0.55 * slip.sizes[0][1]
     for words in (
-        "Ada, crew",
+        "Ada",
         "20 of 24. Needed 22.",
         "A pass needs every must-get (◆) as well.",
         "Not yet",
@@ -51,9 +51,11 @@ def test_slips_and_misses_are_counted_and_what_was_not_typed_in_says_so(
     unread = replace(marked.verdicts[4], written="", kind="wrong", tell="")
     verdicts = (*marked.verdicts[:4], unread, *marked.verdicts[5:])
     html = slip_html(
-        samples.SHOP, samples.MODULE, replace(marked, verdicts=verdicts), "Ada", (), (),
-        made="Two slips made three misses.",
-    )  # fmt: skip
+        samples.SHOP,
+        samples.MODULE,
+        replace(marked, verdicts=verdicts),
+        Advice(made="Two slips made three misses."),
+    )
 
     assert '<p class="made">Two slips made three misses.</p>' in html
     assert "<td>see your paper</td><td>Ask your trainer to show you.</td>" in html
@@ -78,17 +80,15 @@ def test_practice_is_never_a_pass(pages: Pages) -> None:
 
 def test_today_is_what_the_record_allows(samples: ModuleType) -> None:
     html = slip_html(
-        samples.SHOP, samples.MODULE, samples.result(passed=True), "Ada", (), (), "Mix on Rig 1."
+        samples.SHOP, samples.MODULE, samples.result(passed=True), Advice("Mix on Rig 1.")
     )
 
     assert "<b>Today:</b> Mix on Rig 1." in html
 
 
 def test_what_is_still_to_do_is_a_list(samples: ModuleType) -> None:
-    html = slip_html(
-        samples.SHOP, samples.MODULE, samples.result(), "Ada", (), (),
-        to_do=("be shown the data sheets of Rig 1", "be signed off on Rig 1"),
-    )  # fmt: skip
+    to_do = ("be shown the data sheets of Rig 1", "be signed off on Rig 1")
+    html = slip_html(samples.SHOP, samples.MODULE, samples.result(), Advice(to_do=to_do))
 
     assert "<b>Still to do:</b>" in html
     assert "<li>be shown the data sheets of Rig 1</li><li>be signed off on Rig 1</li>" in html

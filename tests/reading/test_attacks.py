@@ -13,8 +13,8 @@ import pytest
 import yaml
 
 from generator.errors import Fault, Faults
-from generator.reading.curriculum import read_shop_alone
 from generator.reading.files import LARGEST, plain_files
+from generator.reading.outline import read_outline
 from generator.workflows.check import check
 from generator.workflows.sources_of import Snapshot
 
@@ -111,7 +111,7 @@ def test_what_is_no_plain_file_is_a_fault_before_anything_is_read(name: str, fol
     with pytest.raises(Faults):
         Snapshot(folder)
     with pytest.raises(Faults):
-        read_shop_alone(folder)
+        read_outline(folder)
 
 
 @pytest.mark.skipif(os.name != "posix", reason="names of POSIX")

@@ -9,7 +9,6 @@ import pytest
 from generator.reading.level import (
     flesch_kincaid,
     measured,
-    reading_ease,
     sentences,
     syllables,
     words_of,
@@ -47,22 +46,19 @@ def test_published_sentences_come_out(text: str, counts: tuple[int, int, int], g
     assert f"{float(found.grade):.1f}" == grade
 
 
-def test_published_ease_comes_out() -> None:
+def test_a_short_published_passage_comes_out() -> None:
     passage = (
         "This sentence, taken as a reading passage unto itself, is being used to prove a point."
     )
     found = measured(passage)
     assert found
     assert (found.words, found.syllables) == (16, 23)
-    assert float(reading_ease(16, 1, 23)) == pytest.approx(68.9825, abs=1e-9)  # published: 69
-    assert float(reading_ease(6, 1, 6)) == pytest.approx(116.145, abs=1e-9)
     assert float(flesch_kincaid(16, 1, 23)) == pytest.approx(7.6125, abs=1e-9)
 
 
 def test_a_long_published_passage_comes_out() -> None:
-    # 432 words, 34 sentences, 607 syllables: published as 5.90 and 75.10, from rounded averages.
+    # 432 words, 34 sentences, 607 syllables: published as 5.90, from rounded averages.
     assert float(flesch_kincaid(432, 34, 607)) == pytest.approx(5.90, abs=0.05)
-    assert float(reading_ease(432, 34, 607)) == pytest.approx(75.10, abs=0.05)
 
 
 def test_syllables_agree_with_the_list_made_by_hand() -> None:

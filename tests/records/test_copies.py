@@ -211,6 +211,20 @@ def test_what_is_no_record_is_put_aside_only_with_yes(kept: Path, copy: Path) ->
     assert names(kept) == names(copy)
 
 
+def test_what_is_no_backup_is_said_of_the_file_named(kept: Path, copy: Path) -> None:
+    copy.write_text("what is this?\n" * 300, "utf-8")
+    whats = {
+        copy: f"{copy} is not a Rigprimer record",
+        copy.parent: f"{copy.parent} is a folder",
+        copy.with_name("none"): f"there is no file {copy.with_name('none')}",
+    }
+    for source, what in whats.items():
+        with pytest.raises(Refusal) as raised:
+            bring_back(source, kept, DAY)
+        assert raised.value.what == what
+        assert raised.value.next.startswith("name a backup")
+
+
 def test_a_newer_record_is_not_replaced(kept: Path, copy: Path) -> None:
     with Records(kept) as records:
         write_copy(records, copy)

@@ -8,7 +8,7 @@ import pytest
 
 from generator.errors import Refusal
 from generator.model.event import Event
-from generator.records.crew import find, has_left, on_crew, trainers
+from generator.records.crew import find, on_crew, trainers
 
 History = Callable[[str], tuple[Event, ...]]
 DAY = "2025-03-01"
@@ -29,7 +29,6 @@ def test_joined_left_and_returned(history: History) -> None:
            2025-03-01 voided Cal by Owner number=3 why=never-came"""
     )
     assert on_crew(events) == ("Ana",)
-    assert has_left(events) == ("Ben",)
     assert on_crew(()) == ()
 
 

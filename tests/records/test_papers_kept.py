@@ -21,7 +21,7 @@ from generator.records.papers_kept import (
     codes_used,
     find_paper,
     find_result,
-    is_marked,
+    mark_of,
     paper_from_data,
     paper_to_data,
     result_from_data,
@@ -180,7 +180,7 @@ def test_papers_and_results_are_found_by_code(starts: dict[str, str], history: H
     assert paper
     assert (paper.code, paper.person, paper.items[0].answer.value) == ("M1", "Ana", Fraction(5, 2))
     assert find_paper(events, "M3") is None
-    assert [is_marked(events, code) for code in ("M1", "M2", "M3")] == [True, False, False]
+    assert [bool(mark_of(events, code)) for code in ("M1", "M2", "M3")] == [True, False, False]
     assert codes_used(events) == {"G1", "M1", "M2"}
     result = find_result(events, "M1")
     assert result
@@ -198,7 +198,7 @@ def test_a_voided_paper_is_gone_but_its_code_is_spent(
     )
     assert find_paper(events, "M1") is None
     assert find_result(events, "M1") is None
-    assert not is_marked(events, "M1")
+    assert mark_of(events, "M1") is None
     assert "M1" in codes_used(events)
 
 

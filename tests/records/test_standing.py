@@ -9,8 +9,14 @@ from typing import Any
 from generator.model.course import Curriculum
 from generator.model.event import Event
 from generator.model.standing import STATES, Standing
+from generator.records.crew import known
 from generator.records.gather import gather
-from generator.records.standing import may_mix, standings, unnoted_editions
+from generator.records.standing import (
+    may_mix,
+    person_standings,
+    standings,
+    unnoted_editions,
+)
 
 CASES, WORDS = "standing.txt", ("on", "=>")
 History = Callable[[str], tuple[Event, ...]]
@@ -69,6 +75,16 @@ def test_who_may_mix_is_told_rig_by_rig(
     found = standings(history(starts["cleared"]), curriculum(), "2025-01-10")
     assert may_mix(found, ["rig-1", "rig-2"]) == {"rig-1": ("Ana",), "rig-2": ()}
     assert may_mix(found, ["rig-1"], duty="mix-acid") == {"rig-1": ()}
+
+
+def test_in_another_language_a_missed_must_get_is_told_by_its_place_on_the_paper(
+    starts: dict[str, str], history: History, curriculum: Callable[..., Curriculum]
+) -> None:
+    sat = "2025-01-08 sat Ana by Boss M1 mixing 3/4 missed=water-first\n"
+    book = gather(history(starts["gear"] + sat))
+    found = person_standings(book, known(book, "Ana"), curriculum(), "2025-01-08", "es")
+    (told,) = {each for line in found for each in line.missing if "obligatoria" in each}
+    assert "pregunta 4 del examen M1" in told
 
 
 def test_an_edition_is_noted_once(

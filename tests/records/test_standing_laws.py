@@ -55,6 +55,8 @@ EXTRA = """
 2025-01-13 incident Ana by Boss module=mixing what=splash
 2025-01-18 incident Ana by Boss what=slipped
 2025-02-05 incident Ana by Boss module=gear what=hose-whipped
+2025-01-14 suspended Ana by Owner module=gear why=ran-it-dry
+2025-01-18 restored Ana by Owner module=gear
 2025-01-14 under-age Ana by Owner until=2025-02-01
 2025-01-20 under-age Ana by Owner until=2025-01-15
 2025-01-08 sat Ana by Boss M8 mixing 2/4
@@ -141,6 +143,15 @@ class Oracle:
             for e in self.events
             if e.number <= event.number
         )
+
+    def skills(self, module: Module) -> list[str]:
+        """The module; and the duties it builds on, however far back, if it is one itself."""
+        return [module.id, *(self.duties_before(module) if module.grants else ())]
+
+    def duties_before(self, module: Module) -> list[str]:
+        needed = [self.curriculum.modules[name] for name in module.requires]
+        further = [name for each in needed for name in self.duties_before(each)]
+        return further + [each.id for each in needed if each.grants]
 
     def here(self, person: str, before: int = 10**9) -> bool:
         moves = [e for e in self.about(person, "joined", "left", "returned") if e.number < before]
@@ -262,7 +273,7 @@ class Oracle:
         against = [
             e
             for e in self.about(person, "incident", "suspended")
-            if e.data.get("module") == module.id
+            if e.data.get("module") in self.skills(module)
             and (switch.incident if e.kind == "incident" else switch.suspended)
         ]
         if module.sign_off.lines:
@@ -309,7 +320,7 @@ class Oracle:
             and self.of_age(person, module)
             and self.last_pass(person, module.id) is not None
             and all(self.last_pass(person, needed) for needed in module.requires)
-            and (module.grants != "mix" or rig in sheets)
+            and (not module.grants.startswith("mix") or rig in sheets)
             and (
                 not module.sign_off.lines
                 or (bool(signed) and all(self.shows(signed, line) for line in must))
@@ -396,7 +407,7 @@ class Oracle:
     def state(self, person: str, module: Module, rig: str) -> str:
         if not self.here(person):
             return "left"
-        if self.suspended(person, module.id):
+        if any(self.suspended(person, skill) for skill in self.skills(module)):
             return "suspended"
         last = self.last_pass(person, module.id)
         if not self.everything(person, module, rig):
@@ -436,7 +447,11 @@ def agreement(pool: Pool, curriculum: Callable[..., Curriculum], random: Random)
     """Compare one random history with the oracle, and count the states that came out."""
     events, on = pool.history(random), random.choice(DAYS)
     switches = Lapse(*(random.random() < 0.8 for _ in fields(Lapse)))
-    today = curriculum(Rules(lapse=switches), mixing={"edition": random.choice((1, 2))})
+    today = curriculum(
+        Rules(lapse=switches),
+        gear={"grants": random.choice(("", "", "mix-card"))},
+        mixing={"edition": random.choice((1, 2))},
+    )
     oracle = Oracle(events, today, on)
     found = standings(events, today, on)
     for one in found:

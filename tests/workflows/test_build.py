@@ -18,6 +18,7 @@ from generator.errors import Faults, Refusal
 from generator.workflows.build import KINDS, build
 from generator.workflows.manifest import NAME
 from generator.workflows.place import starter
+from generator.workflows.sources_of import Part, Snapshot, parts_of
 
 QUICK = ("sheets", "sign-offs", "cards", "guides")
 
@@ -255,7 +256,18 @@ def test_stopped_by_ctrl_c_every_file_is_whole_and_the_next_build_goes_on(shop: 
     assert len(done.printed) < 11 or process.returncode == 0
 
 
-def test_every_kind_is_known_to_the_parts() -> None:
-    from generator.workflows.sources_of import parts_of
+def test_a_booklet_hangs_on_the_titles_of_the_modules_passed_first(tmp_path: Path) -> None:
+    folder = Path(shutil.copytree(starter(), tmp_path / "curriculum"))
+    booklet, guide = (Part(kind, "card", "modules/card/") for kind in ("booklets", "guides"))
+    before = Snapshot(folder)
+    change(folder / "modules" / "gear" / "module.yaml", "short: gear", "short: rig")
+    same = Snapshot(folder)
+    change(folder / "modules" / "gear" / "module.yaml", 'title: "', 'title: "New: ')
+    after = Snapshot(folder)
 
+    assert before.key(booklet) == same.key(booklet) != after.key(booklet)
+    assert before.key(guide) == after.key(guide)
+
+
+def test_every_kind_is_known_to_the_parts() -> None:
     assert {part.kind for part in parts_of(starter())} == set(KINDS)

@@ -63,8 +63,8 @@ def test_every_fault_is_told_with_its_line(table: Path, curriculum: Curriculum) 
         (b"name,rig\nJuno,rig-1\n", 'no column "module"'),
         (b"module,name,sign\n", 'a column "sign"'),
         (HEAD.encode(), "holds no sheets"),
-        (b"\xff\xfe", "not text in UTF-8"),
-        (b"x" * 1_000_001, "too big"),
+        (b"\xff\xfe", "not UTF-8 text"),
+        (b"x" * 1_000_001, "too large"),
     ],
 )
 def test_a_file_that_is_no_such_table_is_refused(

@@ -6,7 +6,7 @@ import pickle
 
 import pytest
 
-from generator.commands.desk import item_data
+from generator.commands.problem_said import item_data
 from generator.items.build import draw_item
 from generator.items.draw import Drawer, drawer
 from generator.marking.judge import judge

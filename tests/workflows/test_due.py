@@ -57,6 +57,22 @@ def test_a_re_brief_is_due_by_the_end_of_the_grace(cleared: Any) -> None:
     assert (line.day, line.what) == ("2026-03-15", "be re-briefed on edition 2")
 
 
+def test_absence_is_told_before_it_lapses_anyone(cleared: Any) -> None:
+    (line,) = due_list(cleared.curriculum, cleared.events, "2026-04-01", "head", 60).lines
+    assert (line.day, line.person, line.module) == ("2026-05-03", "Juno", "all")
+    assert "since 2026-02-02" in line.what
+    after = due_list(cleared.curriculum, cleared.events, "2026-05-04", "head", 60).lines
+    assert after
+    assert all(line.over and line.day == "2026-05-04" for line in after)
+
+
+def test_absence_is_not_told_where_it_lapses_nobody(cleared: Any) -> None:
+    rules = Rules(lapse=Lapse(away=False))
+    shop = replace(cleared.curriculum.shop, rules=rules)
+    kept = replace(cleared.curriculum, shop=shop)
+    assert due_list(kept, cleared.events, "2026-04-01", "head", 60).lines == ()
+
+
 def test_the_audit_shows_people_trainers_editions_and_incidents(cleared: Any) -> None:
     cleared.add("incident", "Juno", "2026-03-01", "Mara", module="mixing", what="splash")
     cleared.add("taught", "Juno", "2026-03-02", "Mara", module="mixing", lessons=["batch"])
@@ -82,6 +98,23 @@ def test_the_audit_proves_that_a_lapse_stopped_work_and_when_it_began_again(clea
         "Mixing, Rig 1": ("2026-03-01", "cleared", "lapsed", "2026-03-03"),
         "Mixing, Rig 2": ("2026-03-01", "cleared", "lapsed", ""),
     }
+
+
+def test_what_speaks_against_a_duty_stops_the_duty_that_builds_on_it(cleared: Any) -> None:
+    cleared.add("incident", "Juno", "2026-03-01", "Mara", module="card", what="splash")
+    audit = audit_of(cleared.curriculum, cleared.events, "2026-03-10", "head", [])
+    titles = ("Mixing by the card", "Mixing")
+    assert {stop.what for stop in audit.stops} == {
+        f"{title}, {rig}" for title in titles for rig in ("Rig 1", "Rig 2")
+    }
+
+
+def test_a_sheet_of_before_is_no_retraining_though_entered_after(cleared: Any) -> None:
+    cleared.add("incident", "Juno", "2026-03-01", "Mara", module="mixing", what="splash")
+    cleared.signed("Juno", "mixing", "2026-02-27", "rig-1")
+    cleared.entered("2026-03-02")
+    (incident,) = audit_of(cleared.curriculum, cleared.events, "2026-03-10", "x", []).incidents
+    assert incident.after == ()
 
 
 def test_a_lapse_by_absence_is_proved_too(cleared: Any) -> None:

@@ -2,30 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from pathlib import Path
 
 import pikepdf
 import pytest
 
 from generator.errors import Faults, Refusal
-from generator.items.build import draw_item
 from generator.marking.ticks import wrong_ways
 from generator.model.course import Curriculum
-from generator.model.paper import Paper, Verdict
+from generator.model.paper import Paper
 from generator.papers.codes import new_code
 from generator.printing.pdf import Printer
 from generator.records.papers_kept import find_result
-from generator.workflows.grade import (
-    fresh_items,
-    help_in_words,
-    keep,
-    mark,
-    missed_items,
-    slips_made,
-)
+from generator.workflows.drawing import draw_paper
+from generator.workflows.grade import Graded, help_in_words, keep
 from generator.workflows.grade_day import by_eye, grade_table
-from generator.workflows.paper import draw_paper, issued_event
+from generator.workflows.paper import issued_event
 from generator.workflows.person import person_file
 from generator.workflows.place import Place
 from generator.workflows.record import enter, history
@@ -57,7 +49,7 @@ def test_marked_by_eye_is_recorded_as_that_with_the_slip(
 ) -> None:
     paper = papers[0]
     place = write_in(paper)
-    done = keep(shop, curriculum, by_eye(paper, f"{place}a 1x"), "Mara", None, None, "by eye")
+    done = keep(shop, curriculum, Graded(by_eye(paper, f"{place}a 1x"), "by eye"), "Mara", None)
     data = history(shop.records)[-1].data
     assert data["how"] == "by eye"
     (first, ticked) = [v for v in data["verdicts"] if not v["counts"]]
@@ -175,48 +167,3 @@ def test_a_table_that_is_none_is_refused(
 def test_a_table_that_is_not_there_is_refused(shop: Place, curriculum: Curriculum) -> None:
     with pytest.raises(Refusal, match="can't be read"):
         grade_table(shop, curriculum, Path("none.csv"), "Mara", None, None)
-
-
-@pytest.mark.parametrize(
-    ("slips", "kinds", "en", "es"),
-    [
-        ("aab", "", "Two slips made three misses.", "Dos errores: tres fallas."),
-        ("a", "", "One slip made one miss.", "Un mismo error: una falla."),
-        ("aa", "", "One slip made two misses.", "Un mismo error: dos fallas."),
-        ("", ("no-unit", "no-unit"), "One slip made two misses.", "Un mismo error: dos fallas."),
-        ("", ("blank", "wrong"), "", ""),
-    ],
-)
-def test_slips_and_misses_in_words(
-    slips: str, kinds: tuple[str, ...], en: str, es: str, curriculum: Curriculum
-) -> None:
-    """The same slip of the same problem is one slip, however often it was made."""
-    problem = next(p for p in curriculum.modules["mixing"].problems if len(p.slips) > 1)
-    items = tuple(draw_item(problem, seed) for seed in range(6))
-    paper = replace(
-        draw_paper(curriculum, curriculum.modules["mixing"], "Juno", True, "X"), items=items
-    )
-    result = mark(paper, right(paper), {})
-    wrong = [("slip", items[0].slips["ab".index(each)].id) for each in slips]
-    wrong += [(kind, "") for kind in kinds]
-    bad = [Verdict(n, "", kind, False, slip) for n, (kind, slip) in enumerate(wrong, 1)]
-    result = replace(result, verdicts=(*bad, *result.verdicts[len(bad) :]))
-    assert slips_made(result) == en
-    assert slips_made(result, "es") == es
-
-
-def test_fresh_problems_have_other_numbers_and_their_working(
-    curriculum: Curriculum, papers: list[Paper]
-) -> None:
-    paper = papers[0]
-    module = curriculum.modules[paper.module]
-    missed = missed_items(mark(paper, [""] * len(paper.items), {}))
-    fresh = fresh_items(module, paper.code, missed)
-    problems = {item.id for item in paper.items if item.form == "write"}
-    assert {item.id for item in fresh} == problems
-    assert len(fresh) == len(problems)
-    assert not {item.ask for item in fresh} & {item.ask for item in missed}
-    assert all(len(item.working) > 0 for item in fresh)
-    assert fresh == fresh_items(module, paper.code, missed)
-    other = fresh_items(module, papers[1].code, missed)
-    assert [item.ask for item in fresh] != [item.ask for item in other]

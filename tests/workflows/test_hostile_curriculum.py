@@ -15,7 +15,7 @@ from generator.printing.paper import paper_html
 from generator.printing.script import script_html
 from generator.reading.curriculum import read_curriculum
 from generator.workflows.booklet import html_of
-from generator.workflows.paper import draw_paper
+from generator.workflows.drawing import draw_paper
 from generator.workflows.sheets import products
 
 SMALL = Path(__file__).parents[1] / "cases" / "small"

@@ -51,6 +51,15 @@ def names(path: Path) -> list[str]:
         return [each.person for each in records.events() if each.kind == "joined"]
 
 
+def test_an_event_entered_under_a_day_to_come_is_told_with_the_next(
+    place: Place, add: Entered, curriculum: Curriculum, tmp_path: Path
+) -> None:
+    (tmp_path / "stick").mkdir()
+    (late,) = enter(place, curriculum, [event("joined", "Juno")._replace(entered="9999-01-01")])
+    (said,) = add("Teo")
+    assert f"event {late.number} was entered under a day still to come" in said
+
+
 def test_each_entry_goes_to_the_second_copy(place: Place, add: Entered, tmp_path: Path) -> None:
     (tmp_path / "stick").mkdir()
     for count, name in enumerate(("Mara", "Juno", "Teo"), 1):

@@ -9,9 +9,12 @@ import pytest
 from generator.errors import Refusal
 from generator.model.course import Curriculum
 from generator.papers.codes import new_code
+from generator.records.papers_kept import result_to_data
 from generator.records.store import open_records
-from generator.workflows import grade, paper
+from generator.workflows import grade
+from generator.workflows.drawing import draw_paper
 from generator.workflows.oral import fresh_items, oral_event
+from generator.workflows.paper import issued_event
 from generator.workflows.place import Place
 from generator.workflows.record import append, enter, event
 
@@ -26,15 +29,15 @@ def missed_by(shop: Place, curriculum: Curriculum) -> tuple[str, str]:
         for practice in (*[True] * module.blueprint.practice, False):
             code = new_code(used)
             used.append(code)
-            sheet = paper.draw_paper(curriculum, module, "Juno", practice, code)
+            sheet = draw_paper(curriculum, module, "Juno", practice, code)
             missed = next(n for n, item in enumerate(sheet.items) if item.must)
             answers = [item.answer.text for item in sheet.items]
             if not practice:
                 answers[missed] = "" if sheet.items[missed].form == "write" else "D"
             result = grade.mark(sheet, answers, {missed + 1: False} if not practice else {})
-            data = grade.result_to_data(result, "answers")
+            data = result_to_data(result, "answers")
             marked = event("marked", "Juno", by="Mara", **data)
-            append(records, curriculum, [paper.issued_event(sheet), marked])
+            append(records, curriculum, [issued_event(sheet), marked])
     return code, sheet.items[missed].id
 
 
@@ -79,6 +82,8 @@ def test_the_two_items_are_fresh_and_the_same_each_time(curriculum: Curriculum) 
         assert [first, second] == fresh_items(curriculum, code, name)
         if any(problem.id == name for problem in module.problems):
             assert first.ask != second.ask
+        else:
+            assert first.answer.text != second.answer.text
 
 
 def test_no_such_item(curriculum: Curriculum) -> None:

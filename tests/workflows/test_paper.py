@@ -1,4 +1,4 @@
-"""Papers: no two alike, printed with their key and kept; or, when that fails, not there at all."""
+"""Papers issued: printed with their key and kept; or, when that fails, not there at all."""
 
 from __future__ import annotations
 
@@ -11,9 +11,10 @@ import pytest
 from generator.errors import Refusal
 from generator.model.course import Curriculum
 from generator.printing.pdf import Printed, Printer
+from generator.reading.curriculum import read_curriculum
 from generator.records.papers_kept import find_paper
 from generator.workflows import paper as workflow
-from generator.workflows.paper import draw_paper, issue, strip
+from generator.workflows.paper import Order, issue
 from generator.workflows.place import Place
 from generator.workflows.record import history
 from generator.workflows.runs import print_again
@@ -22,8 +23,8 @@ from generator.workflows.runs import print_again
 def test_papers_are_printed_with_their_key_and_kept_as_printed(
     shop: Place, curriculum: Curriculum, printer: Printer
 ) -> None:
-    module = curriculum.modules["surface-cleaner"]
-    done = issue(shop, curriculum, module, ["juno", "Teo", "Juno"], 1, True, printer)
+    order = Order("surface-cleaner", ("juno", "Teo", "Juno"), spare=1, practice=True)
+    done = issue(shop, curriculum, order, printer)
     assert [paper.person for paper in done.papers] == ["Juno", "Teo", ""]
     (bundle,) = done.bundles
     for file in bundle.files:
@@ -42,18 +43,15 @@ def test_more_papers_than_a_class_come_in_parts_each_with_its_key(
     monkeypatch.setattr(workflow, "CLASS", 2)
     monkeypatch.setattr(workflow, "PART", 1)
     told: list[tuple[int, int]] = []
-    module = curriculum.modules["debris"]
-    done = issue(
-        shop, curriculum, module, ["Teo", "Juno"], 1, True, printer,
-        tell=lambda *numbers: told.append(numbers),
-    )  # fmt: skip
+    order = Order("debris", ("Teo", "Juno"), spare=1, practice=True)
+    done = issue(shop, curriculum, order, printer, tell=lambda *numbers: told.append(numbers))
     people = [[paper.person for paper in bundle.papers] for bundle in done.bundles]
     assert people == [["Teo"], ["Juno"], [""]]
     assert told == [(1, 3), (2, 3), (3, 3)]
     assert len({file for bundle in done.bundles for file in bundle.files}) == 6
     second = done.bundles[1]
     again = print_again(shop, curriculum, second.papers[0].code, False, printer)
-    assert again.papers == second.papers
+    assert again.bundle.papers == second.papers
     assert again.same == (True, True)
 
 
@@ -85,37 +83,9 @@ def test_parts_that_are_printed_go_when_a_later_one_fails(
     monkeypatch.setattr(workflow, "CLASS", 1)
     before = history(shop.records)
     with pytest.raises(Refusal, match="the disk is full"):
-        issue(shop, curriculum, curriculum.modules["debris"], ["Juno"], 13, True, Jams())
+        issue(shop, curriculum, Order("debris", ("Juno",), spare=13, practice=True), Jams())
     assert [file for file in shop.out.rglob("*") if file.is_file()] == []
     assert history(shop.records) == before
-
-
-def test_no_two_papers_are_alike(curriculum: Curriculum) -> None:
-    module = curriculum.modules["mixing"]
-    papers = [draw_paper(curriculum, module, "Juno", False, f"P{n}") for n in range(6)]
-    asks = [tuple(item.ask for item in paper.items) for paper in papers]
-    assert len(set(asks)) == len(papers)
-    for paper in papers:
-        assert len({item.ask for item in paper.items}) == len(paper.items)
-        assert len(paper.items) == module.blueprint.items
-        missing = set(module.blueprint.must) - {item.id for item in paper.items}
-        assert not missing
-
-
-def test_the_same_seed_gives_the_same_items(curriculum: Curriculum) -> None:
-    module = curriculum.modules["mixing"]
-    first, second = (
-        draw_paper(curriculum, module, name, False, name, seed="ab" * 16) for name in ("A", "B")
-    )
-    assert first.items == second.items
-
-
-def test_the_formula_strip_names_no_quantity_by_its_short_name(curriculum: Curriculum) -> None:
-    for module in curriculum.modules.values():
-        lines = strip(module)
-        assert lines
-        assert len(set(lines)) == len(lines)
-        assert not [line for line in lines if "_" in line]
 
 
 @pytest.mark.parametrize("blocked", ["papers", "keys", "."])
@@ -127,7 +97,7 @@ def test_papers_that_cannot_be_written_leave_nothing(
     place.parent.mkdir(parents=True, exist_ok=True)
     place.write_text("a file in the place of a folder", "utf-8")
     with pytest.raises(Refusal, match="can't be written"):
-        issue(shop, curriculum, curriculum.modules["debris"], ["Juno"], 0, True, printer)
+        issue(shop, curriculum, Order("debris", ("Juno",), practice=True), printer)
     assert list(shop.out.parent.rglob("*.pdf")) == []
     assert history(shop.records) == before
 
@@ -137,10 +107,20 @@ def test_a_person_who_is_not_on_the_crew_gets_no_paper(
 ) -> None:
     before = history(shop.records)
     with pytest.raises(Refusal, match="is not on the crew") as raised:
-        issue(shop, curriculum, curriculum.modules["debris"], ["Junno"], 0, False, printer)
+        issue(shop, curriculum, Order("debris", ("Junno",)), printer)
     assert "Juno" in raised.value.next
     assert not shop.out.exists()
     assert history(shop.records) == before
+
+
+def test_a_refusal_speaks_the_shops_language_whatever_that_of_the_papers(
+    shop: Place, curriculum: Curriculum, printer: Printer
+) -> None:
+    spanish = read_curriculum(shop.curriculum, "es")
+    titles = [each.modules["mixing"].title for each in (curriculum, spanish)]
+    with pytest.raises(Refusal, match=r"practice papers in") as raised:
+        issue(shop, curriculum, Order("mixing", ("Juno",)), printer, spanish)
+    assert [title in str(raised.value) for title in titles] == [True, False]
 
 
 def test_without_a_shop_no_paper_is_issued(
@@ -148,5 +128,5 @@ def test_without_a_shop_no_paper_is_issued(
 ) -> None:
     place = Place(Path(), tmp_path / "records.sqlite3", tmp_path / "build", own=False)
     with pytest.raises(Refusal, match="rigprimer start"):
-        issue(place, curriculum, curriculum.modules["debris"], [], 1, False, printer)
+        issue(place, curriculum, Order("debris", spare=1), printer)
     assert list(tmp_path.iterdir()) == []

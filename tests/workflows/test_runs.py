@@ -12,8 +12,9 @@ import pytest
 from generator.errors import Refusal
 from generator.model.course import Curriculum
 from generator.printing.pdf import Printer
-from generator.workflows.grade import keep, mark, paper_to_mark
-from generator.workflows.paper import draw_paper, draw_papers, issue, issued_event
+from generator.workflows.drawing import draw_paper
+from generator.workflows.grade import Graded, keep, mark, paper_to_mark
+from generator.workflows.paper import Order, issue, issued_event
 from generator.workflows.place import Place
 from generator.workflows.record import enter, history
 from generator.workflows.runs import print_again
@@ -24,8 +25,8 @@ MODULE = "debris"
 def test_a_run_comes_out_again_to_the_last_byte(
     shop: Place, curriculum: Curriculum, printer: Printer
 ) -> None:
-    module = curriculum.modules[MODULE]
-    done = issue(shop, curriculum, module, ["Juno", "Teo"], 2, True, printer, script=True)
+    order = Order(MODULE, ("Juno", "Teo"), spare=2, practice=True, script=True)
+    done = issue(shop, curriculum, order, printer)
     assert [paper.person for paper in done.papers] == ["Juno", "Teo", "", ""]
     (bundle,) = done.bundles
     first = [file.path.read_bytes() for file in (bundle.paper_file, bundle.key_file)]
@@ -37,12 +38,12 @@ def test_a_run_comes_out_again_to_the_last_byte(
     renamed = replace(curriculum, shop=replace(curriculum.shop, name="Another Name", page="a4"))
     again = print_again(shop, renamed, done.papers[2].code.lower(), True, printer)
     assert again.same == (True, True)
-    assert (again.papers, again.asked) == (done.papers, done.papers[2])
-    assert again.paper_file.path != bundle.paper_file.path
-    assert [f.path.read_bytes() for f in (again.paper_file, again.key_file)] == first
-    assert again.script_file
-    assert bundle.script_file
-    assert again.script_file.path.read_bytes() == bundle.script_file.path.read_bytes()
+    assert (again.bundle.papers, again.asked) == (done.papers, done.papers[2])
+    assert not {*again.bundle.files} & {*bundle.files}
+    assert len(bundle.files) == 3
+    bytes_of = [[file.read_bytes() for file in each.files] for each in (bundle, again.bundle)]
+    assert bytes_of[0] == bytes_of[1]
+    assert again.bundle.run == again.first
     assert history(shop.records) == before
 
 
@@ -55,7 +56,7 @@ def test_a_page_that_differs_is_told(shop: Place, curriculum: Curriculum, printe
     enter(shop, curriculum, [kept._replace(data={**kept.data, "run": run})])
     again = print_again(shop, curriculum, paper.code, False, printer)
     assert again.same == (False, None)
-    assert again.made_with == "Rigprimer 0.0" != again.made_with_now
+    assert again.first.made_with == "Rigprimer 0.0" != again.bundle.run.made_with
 
 
 def test_a_paper_without_a_kept_run_is_printed_but_not_compared(
@@ -64,7 +65,8 @@ def test_a_paper_without_a_kept_run_is_printed_but_not_compared(
     paper = draw_paper(curriculum, curriculum.modules[MODULE], "Juno", True, "4B3-FCM")
     enter(shop, curriculum, [issued_event(paper)])
     again = print_again(shop, curriculum, paper.code, False, printer)
-    assert (again.papers, again.same, again.script_file) == ((paper,), (None, None), None)
+    assert (again.bundle.papers, again.same) == ((paper,), (None, None))
+    assert again.bundle.script_file is None
 
 
 def test_a_code_that_was_never_printed_is_refused(
@@ -75,45 +77,12 @@ def test_a_code_that_was_never_printed_is_refused(
     assert not shop.out.exists()
 
 
-def test_no_two_papers_of_a_class_are_alike(curriculum: Curriculum) -> None:
-    papers = draw_papers(curriculum, curriculum.modules["mixing"], [""] * 12, True)
-    asks = {tuple((i.ask, tuple(o.text for o in i.options)) for i in p.items) for p in papers}
-    assert len(asks) == len({p.code for p in papers}) == 12
-
-
-def test_too_many_papers_of_too_few_items_are_refused(curriculum: Curriculum) -> None:
-    """One question in three options can stand in six ways only."""
-    module = curriculum.modules[MODULE]
-    question = next(q for q in module.questions if not q.order)
-    lesson = next(le for le in module.lessons if le.id == question.lesson)
-    rule = replace(module.blueprint, write_in=0, choice=1, cut=1, must=())
-    tiny = replace(
-        module,
-        problems=(),
-        lessons=(replace(lesson, questions=(question,)),),
-        blueprint=rule,
-    )
-    with pytest.raises(Refusal, match="too few items for 9 papers"):
-        draw_papers(curriculum, tiny, [""] * 9, True)
-
-
-def test_a_return_paper_is_short_and_has_every_must_get(curriculum: Curriculum) -> None:
-    for module in curriculum.modules.values():
-        paper = draw_paper(curriculum, module, "Juno", False, "X", back=True)
-        full = module.blueprint
-        assert len(paper.items) == min(full.items, 12 + len(full.must)), module.id
-        assert set(full.must) <= {item.id for item in paper.items}, module.id
-        assert paper.cut * full.items >= full.cut * len(paper.items)  # no easier than the full one
-        assert (paper.cut - 1) * full.items < full.cut * len(paper.items)
-        assert paper.back
-
-
 def test_a_return_paper_is_for_those_who_passed_before(
     shop: Place, curriculum: Curriculum, printer: Printer
 ) -> None:
     module = curriculum.modules[MODULE]
     with pytest.raises(Refusal, match="done 0 of"):
-        issue(shop, curriculum, module, ["Juno"], 0, False, printer, back=True)
+        issue(shop, curriculum, Order(MODULE, ("Juno",), back=True), printer)
     assert not list(shop.out.rglob("*.pdf"))
     days = iter((date.today() - timedelta(days=left)).isoformat() for left in range(300, 200, -10))
     codes = iter(("222-22E", "333-33D", "444-44C", "555-55B"))
@@ -122,22 +91,22 @@ def test_a_return_paper_is_for_those_who_passed_before(
         paper = draw_paper(curriculum, module, "Juno", practice, next(codes), day=day)
         enter(shop, curriculum, [issued_event(paper)])
         right = [item.answer.text for item in paper.items]
-        keep(shop, curriculum, mark(paper, right, {}), "Mara", day, None)
-    done = issue(shop, curriculum, module, ["Juno"], 0, False, printer, back=True)
+        keep(shop, curriculum, Graded(mark(paper, right, {}), seen=day), "Mara", None)
+    done = issue(shop, curriculum, Order(MODULE, ("Juno",), back=True), printer)
     (paper,) = done.papers
     assert history(shop.records)[-1].data["paper"]["back"] is True
     assert "return" in done.bundles[0].paper_file.path.name
     sheet = paper_to_mark(shop, paper.code, None)
     result = mark(sheet, [item.answer.text for item in sheet.items], {})
-    assert keep(shop, curriculum, result, "Mara", None, None).result.passed
+    assert keep(shop, curriculum, Graded(result), "Mara", None).result.passed
 
 
 def test_large_print_comes_out_large_again(
     shop: Place, curriculum: Curriculum, printer: Printer
 ) -> None:
-    module = curriculum.modules[MODULE]
-    done = issue(shop, curriculum, module, ["Juno"], 0, True, printer, large=True)
+    order = Order(MODULE, ("Juno",), practice=True, large=True)
+    done = issue(shop, curriculum, order, printer)
     again = print_again(shop, curriculum, done.papers[0].code, False, printer)
     assert again.same == (True, True)
-    with pikepdf.open(again.paper_file.path) as pdf:
+    with pikepdf.open(again.bundle.paper_file.path) as pdf:
         assert len(pdf.pages) > 5

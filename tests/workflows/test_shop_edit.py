@@ -17,7 +17,7 @@ from generator.printing.figures import draw
 from generator.printing.rig_card import rig_card
 from generator.reading.curriculum import Reading, read_all
 from generator.workflows.booklet import html_of
-from generator.workflows.paper import draw_paper
+from generator.workflows.drawing import draw_paper
 from generator.workflows.place import starter
 from generator.workflows.sheets import products
 

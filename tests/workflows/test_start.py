@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from generator.errors import Refusal
-from generator.reading.curriculum import read_shop_alone
+from generator.reading.outline import read_outline
 from generator.workflows.check import check
 from generator.workflows.start import QUESTIONS, start
 
@@ -61,7 +61,7 @@ def test_a_new_folder_has_no_faults(answers: dict[str, list[str] | str], tmp_pat
 
 def test_the_answers_stand_in_shop_yaml(tmp_path: Path) -> None:
     made = start(tmp_path / "ours", answering(dict(SMALL)), lambda _: None)
-    shop = read_shop_alone(made / "curriculum")
+    shop = read_outline(made / "curriculum").shop
     assert shop.name == SMALL["name"]
     assert (shop.page, shop.stock, shop.ladders) == ("a4", (10,), (24,))
     (rig,) = shop.rigs
@@ -96,7 +96,7 @@ def test_an_answer_that_cannot_be_used_is_asked_for_again(
     good = next(question.default for question in QUESTIONS if question.key == key)
     made = start(tmp_path / "ours", answering({key: [bad, good]}), said.append)
     assert len(said) == 1
-    assert read_shop_alone(made / "curriculum").rigs
+    assert read_outline(made / "curriculum").shop.rigs
 
 
 @pytest.mark.parametrize("here", [".", "", "ours"])
@@ -107,7 +107,7 @@ def test_an_empty_folder_is_filled(
     monkeypatch.chdir(tmp_path)
     start(Path(here), answering({}), lambda _: None)
     assert sorted(path.name for path in (tmp_path / here).iterdir()) == ["build", "curriculum"]
-    assert read_shop_alone(Path.cwd() / here / "curriculum").rigs
+    assert read_outline(Path.cwd() / here / "curriculum").shop.rigs
 
 
 def test_a_folder_that_is_not_empty_is_refused_before_any_question(tmp_path: Path) -> None:

@@ -16,8 +16,9 @@ from generator.model.event import Event
 from generator.model.item import Item
 from generator.model.tally import Count, Tally, worst_first
 from generator.records.papers_kept import result_to_data
+from generator.workflows.drawing import draw_paper
 from generator.workflows.item_analysis import agreement, right_interval
-from generator.workflows.paper import draw_paper, issued_event
+from generator.workflows.paper import issued_event
 from generator.workflows.stats import (
     as_data,
     by_season,
@@ -156,6 +157,26 @@ def test_what_one_paper_shows_stands_behind_what_more_do(
         for name, count in counts.items()
     ]
     assert [thing.id for thing in worst_first(things)] == ["many", "few", "one", "none"]
+
+
+def test_must_gets_stand_first_and_a_single_practice_miss_last(
+    curriculum: Curriculum, events: list[Event]
+) -> None:
+    (tally,) = tallies(marked_papers(events), curriculum)
+    none = Count()
+    counts = {
+        "must-once": (True, Count(1, 4), none),
+        "often": (False, Count(6, 8), none),
+        "practice": (False, none, Count(2, 3)),
+        "must-practice-once": (True, none, Count(1, 1)),
+        "practice-once": (False, none, Count(1, 1)),
+        "must-right": (True, Count(0, 8), none),
+    }
+    things = [
+        replace(tally.items[0], id=name, must=must, missed=Tally(first, practice, 8))
+        for name, (must, first, practice) in counts.items()
+    ]
+    assert [thing.id for thing in worst_first(reversed(things))] == list(counts)
 
 
 def test_as_data_counts_right_answers_and_slips(

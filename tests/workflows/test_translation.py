@@ -19,11 +19,13 @@ from generator.printing.pdf import Printer
 from generator.reading.curriculum import read_all, read_curriculum
 from generator.records.papers_kept import find_paper
 from generator.workflows.booklet import html_of
-from generator.workflows.grade import keep, mark
-from generator.workflows.paper import draw_paper, issue, strip
+from generator.workflows.drawing import draw_paper
+from generator.workflows.grade import Graded, keep, mark
+from generator.workflows.paper import Order, issue
 from generator.workflows.place import Place, starter
 from generator.workflows.record import history
 from generator.workflows.reword import reworded, untranslated
+from generator.workflows.strip import strip
 from generator.workflows.translation import translation_findings, translation_lines
 
 SEED = "3c" * 16
@@ -116,15 +118,15 @@ def test_the_note_goes_once_a_fluent_reader_has_read_it(spanish: Curriculum) -> 
 def test_a_paper_in_spanish_is_kept_marked_and_explained_in_spanish(
     shop: Place, curriculum: Curriculum, spanish: Curriculum, printer: Printer
 ) -> None:
-    module = spanish.modules["surface-cleaner"]
-    done = issue(shop, spanish, module, ["Teo"], 0, True, printer, curriculum)
+    order = Order("surface-cleaner", ("Teo",), practice=True)
+    done = issue(shop, curriculum, order, printer, spanish)
     kept = find_paper(history(shop.records), done.papers[0].code)
     assert kept == done.papers[0]
     assert kept.language == "es"
     answers = [item.order or item.answer.text for item in kept.items]
     result = mark(kept, answers, {})
     assert result.right == len(kept.items)
-    marked = keep(shop, curriculum, result, "Mara", None, printer)
+    marked = keep(shop, curriculum, Graded(result), "Mara", printer)
     assert marked.slip
     assert marked.slip.path.is_file()
 

@@ -1,4 +1,4 @@
-"""What is printed for people: booklets and papers."""
+"""Papers: printed for people with their key, and printed again."""
 
 from __future__ import annotations
 
@@ -7,38 +7,14 @@ from typing import TYPE_CHECKING
 import click
 
 from generator.commands.saying import as_json, bar, in_language, say_json, say_printed
-from generator.words import WRITTEN_IN
 
 if TYPE_CHECKING:
     from generator.model.course import Curriculum
-    from generator.workflows.paper import Bundle, Issued
+    from generator.model.paper import Paper
+    from generator.printing.pdf import Printed
+    from generator.workflows.paper import Issued, Order
     from generator.workflows.place import Place
-    from generator.workflows.runs import Again
-
-
-@click.command()
-@click.argument("modules", nargs=-1)
-@click.option("--fold", is_flag=True, help="Half pages, two to a sheet: duplex, fold, staple.")
-@in_language
-@click.pass_obj
-def booklet(place: Place, modules: tuple[str, ...], fold: bool, language: str | None) -> None:
-    """Print the booklet of each of MODULES, or of all of them.
-
-    With --fold print the copy on both sides, flipped on the short edge; fold it and staple it.
-    """
-    from generator.reading.curriculum import read_curriculum
-    from generator.workflows.booklet import print_booklets
-    from generator.workflows.record import module_id
-
-    curriculum = read_curriculum(place.curriculum, language)
-    ids = [module_id(curriculum, name) for name in modules] or list(curriculum.modules)
-    wanted = [curriculum.modules[name] for name in dict.fromkeys(ids)]
-    done = print_booklets(curriculum, wanted, place.out, fold)
-    for module, printed in zip(wanted, done, strict=True):
-        say_printed(module.title, printed)
-    if curriculum.shop.language != WRITTEN_IN:
-        own = curriculum.shop.language
-        click.echo(f"Texts that are not translated: rigprimer check --language {own}")
+    from generator.workflows.runs import Again, Bundle
 
 
 @click.command()
@@ -77,7 +53,7 @@ def paper(
     Any paper can be printed again from the record: rigprimer paper --again K7M-2QF
     """
     from generator.printing.pdf import Printer
-    from generator.workflows.paper import issue
+    from generator.workflows.paper import Order, issue
     from generator.workflows.record import module_id
 
     if again:
@@ -89,15 +65,16 @@ def paper(
         return
     if module is None:
         raise click.UsageError("it is not said of which module — name it, as in: paper mixing")
-    curriculum, trainers = _curricula(place, language)
-    chosen = curriculum.modules[module_id(curriculum, module)]
+    curriculum, wording = _curricula(place, language)
     names = _whose(place, [*people, *more], everyone, spare)
+    chosen = module_id(curriculum, module)
+    order = Order(chosen, tuple(names), spare, practice, back, large, script)
     with bar("Printing") as tell:
-        done = issue(
-            place, curriculum, chosen, names, spare, practice, Printer(), trainers,
-            back=back, large=large, script=script, tell=tell,
-        )  # fmt: skip
-    _say_issued_json(chosen.id, practice, done) if json_out else _say_issued(curriculum, done)
+        done = issue(place, curriculum, order, Printer(), wording, tell)
+    if json_out:
+        _say_issued_json(order, done)
+    else:
+        _say_issued(done, wording or curriculum)
 
 
 def _whose(place: Place, named: list[str], everyone: bool, spare: int) -> list[str]:
@@ -112,37 +89,45 @@ def _whose(place: Place, named: list[str], everyone: bool, spare: int) -> list[s
     return names
 
 
-def _say_issued(curriculum: Curriculum, done: Issued) -> None:
+def _say_issued(done: Issued, wording: Curriculum) -> None:
     from generator.workflows.reword import untranslated
 
     for each in done.papers:
-        click.echo(f"{each.code}  {each.person or 'spare, name it when marking'}")
-    if left := sum(untranslated(each, curriculum) for each in done.papers):
+        click.echo(_named(each))
+    if left := sum(untranslated(each, wording) for each in done.papers):
         click.echo(f"{left} items are not translated: they stand in the language of the lessons.")
     for bundle in done.bundles:
-        say_printed("Papers", bundle.paper_file)
-        say_printed("Key, for the trainer only", bundle.key_file)
-        if bundle.script_file:
-            say_printed("Script, to read aloud", bundle.script_file)
+        for what, printed in _labelled(bundle):
+            say_printed(what, printed)
     click.echo(f"To mark one: rigprimer grade {done.papers[0].code} --by TRAINER")
 
 
+def _named(paper: Paper) -> str:
+    return f"{paper.code}  {paper.person or 'spare, name it when marking'}"
+
+
+def _labelled(bundle: Bundle) -> list[tuple[str, Printed]]:
+    """The files of a bundle, each with what it is."""
+    files = [("Papers", bundle.paper_file), ("Key, for the trainer only", bundle.key_file)]
+    return files + ([("Script, to read aloud", bundle.script_file)] if bundle.script_file else [])
+
+
 def _curricula(place: Place, language: str | None) -> tuple[Curriculum, Curriculum | None]:
-    """The curriculum in the language of the papers; the shop's own, where that is another."""
+    """The shop's own curriculum; that in the language of the papers, where it is another."""
     from generator.reading.curriculum import read_curriculum
 
     own = read_curriculum(place.curriculum)
     if language in (None, own.shop.language):
         return own, None
-    return read_curriculum(place.curriculum, language), own
+    return own, read_curriculum(place.curriculum, language)
 
 
-def _say_issued_json(module: str, practice: bool, done: Issued) -> None:
+def _say_issued_json(order: Order, done: Issued) -> None:
     papers = [
         {"code": p.code, "person": p.person or None, "language": p.language} for p in done.papers
     ]
     files = [_files_data(bundle) for bundle in done.bundles]
-    data = {"module": module, "practice": practice, "papers": papers, **files[0]}
+    data = {"module": order.module, "practice": order.practice, "papers": papers, **files[0]}
     say_json(data | {"files": files})
 
 
@@ -162,21 +147,17 @@ def _print_again(place: Place, code: str, script: bool, json_out: bool) -> None:
     if json_out:
         _say_again_json(done)
         return
-    if len(done.papers) > 1:
+    papers = done.bundle.papers
+    if len(papers) > 1:
         click.echo("Printed in one go, in this order:")
-    for paper in done.papers:
-        mark = "  <- this one" if paper is done.asked and len(done.papers) > 1 else ""
-        click.echo(f"{paper.code}  {paper.person or 'spare, name it when marking'}{mark}")
-    for what, printed, same in zip(
-        ("Papers", "Key, for the trainer only"),
-        (done.paper_file, done.key_file),
-        done.same,
-        strict=True,
-    ):
+    for paper in papers:
+        mark = "  <- this one" if paper is done.asked and len(papers) > 1 else ""
+        click.echo(f"{_named(paper)}{mark}")
+    compared = (*done.same, None)  # of a script no hash is kept
+    for (what, printed), same in zip(_labelled(done.bundle), compared, strict=False):
         say_printed(what, printed)
-        click.echo(f"  {_sameness(done, same)}")
-    if done.script_file:
-        say_printed("Script, to read aloud", done.script_file)
+        if printed is not done.bundle.script_file:
+            click.echo(f"  {_sameness(done, same)}")
 
 
 def _sameness(done: Again, same: bool | None) -> str:
@@ -184,14 +165,15 @@ def _sameness(done: Again, same: bool | None) -> str:
         return "No hash was kept with this paper, so it can't be compared."
     if same:
         return "The same file as the first time, to the last byte."
-    if done.made_with == done.made_with_now:
+    first, now = done.first.made_with, done.bundle.run.made_with
+    if first == now:
         return "Not the same file: the pages of this program or the lessons have changed since."
-    return f"Not the same file: first made with {done.made_with}, now {done.made_with_now}."
+    return f"Not the same file: first made with {first}, now {now}."
 
 
 def _say_again_json(done: Again) -> None:
-    papers = [{"code": p.code, "person": p.person or None} for p in done.papers]
-    files = {"file": str(done.paper_file.path), "key": str(done.key_file.path)}
+    bundle = done.bundle
+    papers = [{"code": p.code, "person": p.person or None} for p in bundle.papers]
     same = {"paper_same": done.same[0], "key_same": done.same[1]}
-    versions = {"made_with": done.made_with, "made_with_now": done.made_with_now}
-    say_json({"asked": done.asked.code, "papers": papers, **files, **same, **versions})
+    versions = {"made_with": done.first.made_with, "made_with_now": bundle.run.made_with}
+    say_json({"asked": done.asked.code, "papers": papers} | _files_data(bundle) | same | versions)
