@@ -7,6 +7,7 @@ import io
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from generator.errors import Fault, Faults, Refusal
 from generator.marking.answers import read_table
@@ -50,12 +51,13 @@ def read_day_table(path: Path) -> list[Row]:
     return rows
 
 
-def _rows(reader: Iterator[list[str]], name: str, faults: list[Fault]) -> Iterator[Row]:
+def _rows(reader: Any, name: str, faults: list[Fault]) -> Iterator[Row]:
     head = _head(next(reader, []))
     if "paper" not in head or not set(_MARKS) & set(head):
         faults.append(Fault(name, 1, "the columns are not named", _HEAD))
         return
-    for line, row in enumerate(reader, start=2):
+    for row in reader:
+        line = reader.line_num  # a cell in quotes may hold line ends
         cells = {key: cell.strip() for key, cell in zip(head, row, strict=False)}
         if not any(cells.values()):
             continue

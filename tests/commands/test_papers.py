@@ -103,7 +103,7 @@ def test_ticks_a_table_and_what_is_said(folder: Path, tmp_path: Path) -> None:
         "marked already" in in_shop(folder, "grade", first, "--ticks", "0", "--by", "Mara").output
     )
     table = tmp_path / "day.csv"
-    table.write_text(f"paper,name,ticks\n{second},,0\n{spare},Teo,2a\n", "utf-8")
+    table.write_text(f"paper,name,ticks\n{second},,0\n{spare},Teo,2x\n", "utf-8")
     result = in_shop(folder, "grade", "--from", str(table), "--by", "Mara", "--json")
     assert result.exit_code == 0, result.output
     data = json.loads(result.stdout)

@@ -69,7 +69,7 @@ def parts(thing: Any) -> Iterator[tuple[set[str], bytes]]:
         yield set(), thing.read_bytes()
     if isinstance(thing, pikepdf.Dictionary | pikepdf.Stream):
         yield set(thing.keys()), b""
-        inner = [value for value in thing.values() if not getattr(value, "is_indirect", False)]
+        inner = [value for _, value in thing.items() if not getattr(value, "is_indirect", False)]
     elif isinstance(thing, pikepdf.Array):
         inner = [value for value in list(thing) if not getattr(value, "is_indirect", False)]
     else:
