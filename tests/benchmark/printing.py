@@ -7,12 +7,12 @@ their own, in turn, so that no one has the quiet moments to himself.
 
 from __future__ import annotations
 
-import multiprocessing
 import statistics
 import tempfile
 import time
 from collections.abc import Callable, Sequence
-from multiprocessing.synchronize import Event
+from concurrent.futures import ProcessPoolExecutor
+from multiprocessing import cpu_count, get_context
 from pathlib import Path
 
 from timing import ROOT
@@ -47,38 +47,33 @@ def main() -> None:
             for other in ("bare", "styles kept")
         )
         print(f"  {name}: {taken:.1f} s: {beside}")
-    cores = multiprocessing.cpu_count()
+    cores = cpu_count()
     print(f"  {cores} processes at plain sums: {side_by_side(cores):.2f} times the work of one")
 
 
 def every_job(folder: Path) -> list[Job]:
-    """All that a build prints, as HTML."""
+    """All that a build prints, as HTML; not the pages that stay HTML."""
     known = products(read_curriculum(ROOT / "curriculum")).values()
     jobs = [product.job(folder) for product in known]
-    return sorted((Job(j.id, j.name, j.html, j.path) for j in jobs), key=lambda j: -len(j.html))
+    kept = [Job(j.id, j.name, j.html, j.path) for j in jobs if j.path.suffix == ".pdf"]
+    for job in kept:
+        job.path.parent.mkdir(parents=True, exist_ok=True)
+    return sorted(kept, key=lambda job: -len(job.html))
 
 
 def seconds(way: Way, jobs: Sequence[Job]) -> float:
-    """Seconds of that way with all jobs, in a process of its own that has loaded its libraries."""
-    context = multiprocessing.get_context("spawn")
-    start, end = context.Event(), context.Event()
-    process = context.Process(target=work, args=(way, jobs, start, end))
-    process.start()
-    start.wait()
-    begun = time.perf_counter()
-    end.wait()
-    taken = time.perf_counter() - begun
-    process.join()
-    return taken
+    """Seconds of that way with all jobs, in a process of its own."""
+    with ProcessPoolExecutor(1, get_context("spawn")) as pool:
+        return pool.submit(timed, way, jobs).result()
 
 
-def work(way: Way, jobs: Sequence[Job], start: Event, end: Event) -> None:
-    """What such a process does."""
+def timed(way: Way, jobs: Sequence[Job]) -> float:
+    """Its seconds by the clock, WeasyPrint loaded before."""
     import weasyprint  # noqa: F401  # not counted for any
 
-    start.set()
+    start = time.perf_counter()
     way(jobs)
-    end.set()
+    return time.perf_counter() - start
 
 
 def bare(jobs: Sequence[Job]) -> None:
@@ -124,8 +119,7 @@ def the_press(jobs: Sequence[Job]) -> None:
 
 def side_by_side(cores: int) -> float:
     """How much more work so many processes do than one in the same time, on this machine."""
-    context = multiprocessing.get_context("spawn")
-    with context.Pool(cores) as pool:
+    with get_context("spawn").Pool(cores) as pool:
         pool.map(plain_sums, [1] * cores)  # started
         alone, together = [], []
         for _ in range(TIMES):
