@@ -134,6 +134,34 @@ def incident(
 
 
 @note.command()
+@click.argument("module")
+@click.option(
+    "--cause",
+    required=True,
+    type=click.Choice(("hazard", "equipment", "strength-test")),
+    help="A new hazard, other equipment, or another device that tests the stock.",
+)
+@click.option("--what", required=True, help="What it is, in a few words.")
+@click.option("--rig", default="", help="On this rig only; else on all.")
+@by_owner
+@seen_on
+@click.pass_obj
+def changed(
+    place: Place, module: str, cause: str, what: str, rig: str, by: str, seen: str | None
+) -> None:
+    """The work of MODULE has changed: whoever was signed off is to be seen at it again."""
+    from generator.workflows.record import event, module_id, rig_id
+
+    curriculum = read_own_outline(place)
+    found = curriculum.modules[module_id(curriculum, module)]
+    on = rig_id(curriculum, rig) if rig else ""
+    data = {"module": found.id, "rig": on, "cause": cause.replace("-", "_"), "what": what}
+    noted = event("changed", "", seen=seen, by=by, **data)
+    enter_events(place, curriculum, [noted], f"{found.title} has changed: {what}")
+    click.echo("  Whoever was signed off before is to be seen again: rigprimer board")
+
+
+@note.command()
 @click.argument("name")
 @click.option("--module", required=True, help="The module whose next try is opened early.")
 @click.option("--why", required=True, help="The reason, in a few words; it shows on the board.")

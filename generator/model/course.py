@@ -138,6 +138,7 @@ class Blueprint:
     must: tuple[str, ...] = ()  # problem or question ids; each stands on every paper
     strip: tuple[str, ...] = ()  # relations on the formula strip; none named: all that are asked
     exception: bool = True  # whether the owner may open a try early; never for a duty
+    practice_cut: int = 0  # right answers from which on a practice paper counts as done
 
     @property
     def items(self) -> int:

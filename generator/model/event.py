@@ -22,6 +22,7 @@ KINDS = (
     "exception",
     "voided",
     "edition",
+    "changed",
     "under-age",
 )
 

@@ -110,6 +110,9 @@ class Lapse:
     away: bool = True  # off the job too long
     new_edition: bool = True  # the grace after a change of substance is over
     incident: bool = True  # an incident or near miss in that skill
+    hazard: bool = True  # a hazard the work did not have before
+    equipment: bool = True  # other equipment
+    strength_test: bool = True  # another device that tests the stock
     suspended: bool = True  # suspended from that skill, even when restored
 
 

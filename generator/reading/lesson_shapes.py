@@ -113,6 +113,7 @@ class PaperShape(Shape):
     tries: Count = 2
     days_between: Days = 1
     practice: Count = 0
+    practice_cut: Count = 0
     must: Annotated[list[Id], Field(max_length=5)] = Field(default=[])
     strip: list[Id] = Field(default=[])
     exception: Flag = True

@@ -119,6 +119,9 @@ class ModuleReader:
     def check_paper(self, module: Module) -> None:
         """Gather what the paper asks for and the module does not have."""
         paper, known = module.blueprint, [name for _, name in item_ids(module)]
+        if paper.practice_cut > paper.items:
+            what = f"practice_cut {paper.practice_cut} does not fit a paper of {paper.items}"
+            self.gathered.add(self.document, ("paper", "practice_cut"), what, "write a smaller one")
         if not 0 < paper.cut <= paper.items:
             what = f"the cut {paper.cut} does not fit a paper of {paper.items}"
             self.gathered.add(self.document, ("paper", "cut"), what, "write a smaller cut")

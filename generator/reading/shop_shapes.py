@@ -102,6 +102,9 @@ class LapseShape(Shape):
     away: Flag = True
     new_edition: Flag = True
     incident: Flag = True
+    hazard: Flag = True
+    equipment: Flag = True
+    strength_test: Flag = True
     suspended: Flag = True
 
 

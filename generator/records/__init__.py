@@ -18,6 +18,8 @@ signed-off               module, rig ("" where none matters), edition,
                          lines: {id: "yes", "not yet" or "told"}
 suspended, restored      module ("" for all work), why
 incident                 what, module (the skill it speaks against, or ""), near_miss
+changed                  module, rig ("" for every rig), cause ("hazard", "equipment" or
+                         "strength_test"), what: the crew is to be seen again at that work
 exception                module, allow: "try", why
 under-age                until (the day from which the person may be cleared for a duty)
 voided                   number, why

@@ -82,6 +82,10 @@ def _setbacks(case: Case) -> Iterator[tuple[Event, str]]:
     for event in case.who.setbacks:
         if on[event.kind] and event.data["module"] in case.skills:
             yield event, case.said(f"after_{event.kind}", day=event.seen)
+    for event in case.book.changes:
+        here = event.data["rig"] in ("", case.rig) and event.data["module"] in case.skills
+        if here and getattr(switches, event.data["cause"]):
+            yield event, case.said("after_change", day=event.seen, what=event.data["what"])
     if case.module.sign_off.lines:
         for mark in rounds_lost(case.who, case.module):
             yield mark.event, case.said("tries_used", day=mark.event.seen)

@@ -8,6 +8,8 @@ from generator.records.facts import EVERYTHING
 
 ANSWERS = ("yes", "not yet", "told")
 """What a line of the sign-off sheet may say."""
+CAUSES = ("hazard", "equipment", "strength_test")
+"""What may have changed in the work of a module; each is a switch of `rules: lapse:`."""
 
 
 def known_module(entry: Entry) -> None:
@@ -62,6 +64,17 @@ def whole_sheet(entry: Entry) -> None:
             raise Refusal(f'"{answer}" is no answer for {line}', f"say {', '.join(ANSWERS)}")
     if left := [line for line in lines if line not in given]:
         raise Refusal(f"nothing is said about: {', '.join(left)}", f"say {', '.join(ANSWERS)}")
+
+
+def work_that_changed(entry: Entry) -> None:
+    """The module is known, a rig is named only where it matters, and the cause is one of three."""
+    data = entry.event.data
+    if entry.module.sign_off.per_rig and data["rig"]:
+        known_rig(entry)
+    elif data["rig"]:
+        rig_if_it_matters(entry)
+    if data["cause"] not in CAUSES:
+        raise Refusal(f'"{data["cause"]}" is no cause', nearest(data["cause"], CAUSES))
 
 
 def new_edition(entry: Entry) -> None:

@@ -137,6 +137,7 @@ class Book:
     raised: dict[str, dict[int, str]] = field(default_factory=dict)
     asked: dict[tuple[str, int], Event] = field(default_factory=dict)  # what an edition asks
     ends: dict[str, list[Event]] = field(default_factory=dict)  # of training, by folded name
+    changes: list[Event] = field(default_factory=list)  # in the work of a module
     _spelled: dict[str, Person] = field(default_factory=dict, repr=False, compare=False)
 
     def person(self, name: str) -> Person | None:

@@ -161,9 +161,15 @@ def _edition(book: Book, event: Event) -> None:
     book.asked[module, edition] = event
 
 
+def _changed(book: Book, event: Event) -> None:
+    if event.data["module"] and event.data["cause"]:
+        book.changes.append(event)
+
+
 ABOUT_NO_ONE: dict[str, Callable[[Book, Event], None]] = {
     "issued": _issued,
     "edition": _edition,
+    "changed": _changed,
 }
 ABOUT_A_PERSON: dict[str, Callable[[Book, Person, Event], None]] = {
     "joined": _arrived,

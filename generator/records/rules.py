@@ -68,6 +68,7 @@ RULES: dict[str, tuple[Check, ...]] = {
     ),
     "voided": (people.can_be_voided, people.reason),
     "edition": (skills.new_edition,),
+    "changed": (people.stated, skills.work_that_changed, people.told),
     "under-age": (people.on_crew, people.stated, people.day_of_age),
 }
 

@@ -56,11 +56,13 @@ def rounds_lost(who: Person, module: Module) -> list[Mark]:
 
 
 def _check_practice(who: Person, module: Module) -> None:
-    wanted = module.blueprint.practice
-    done = sum(mark.practice and mark.module == module.id for mark in who.marks.values())
+    wanted, cut = module.blueprint.practice, module.blueprint.practice_cut
+    sat = [mark for mark in who.marks.values() if mark.practice and mark.module == module.id]
+    done = sum(mark.event.data["right"] >= cut for mark in sat)
     if done < wanted:
+        with_right = f" with {cut} right or more" if cut else ""
         raise Refusal(
-            f"{who.name} has done {done} of {wanted} practice papers in {module.title}",
+            f"{who.name} has done {done} of {wanted} practice papers in {module.title}{with_right}",
             "print, do and mark a practice paper first",
         )
 

@@ -61,6 +61,14 @@ def triggers(rules: Rules) -> tuple[tuple[str, str], ...]:
             "An incident or near miss in that skill",
             "at once, until seen again" if lapse.incident else "switched off",
         ),
+        *(
+            (what, "at once, until seen again" if switch else "switched off")
+            for what, switch in (
+                ("A new hazard in that work", lapse.hazard),
+                ("Other equipment for it", lapse.equipment),
+                ("Another device that tests the stock", lapse.strength_test),
+            )
+        ),
         ("Suspended", "at once, until the owner says so"),
         (
             "Suspended from one skill, then restored",

@@ -119,6 +119,8 @@ def test_notes_are_entered_in_the_words_people_use(folder: Path) -> None:
     done(folder, "note", "taught", "gear", "Juno", "--minutes", "90", "--by", "Mara")
     about = ("--module", "gear", "--what", "hose whipped", "--by", "Mara", "--near-miss")
     assert "near miss" in done(folder, "note", "incident", "Juno", *about)
+    work = ("mixing", "--cause", "equipment", "--what", "new pump", "--rig", "rig-1")
+    assert "has changed: new pump" in done(folder, "note", "changed", *work, "--by", "Odile")
     done(folder, "note", "under-age", "Juno", "--until", "2099-01-01", "--by", "Odile")
     why = ("--why", "job on Friday", "--by", "Odile")
     done(folder, "note", "exception", "Juno", "--module", "gear", *why)

@@ -43,7 +43,7 @@ def module(
     days_between: int = 1,
     **more: Any,
 ) -> Module:
-    exception = more.pop("exception", True)
+    exception, practice_cut = more.pop("exception", True), more.pop("practice_cut", 0)
     must_lines = must.split(",")
     sheet = [SkillLine(n, f"does {n}", "", n in must_lines) for n in lines.split(",") if n]
     return Module(
@@ -60,6 +60,7 @@ def module(
             *(3, 1, CUT, tries, days_between, practice),
             must=("acid", "water-first"),
             exception=exception,
+            practice_cut=practice_cut,
         ),
         sign_off=SignOff(tuple(sheet), more.pop("per_rig", False)),
         **more,
