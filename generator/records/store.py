@@ -46,12 +46,16 @@ class Records:
     """An open record; use it in a `with` block.
 
     `create` makes the file if it is missing, for the owner's eyes only where the system can.
-    `wait` is how many seconds another program may hold the file before we give up. With `upgrade`
-    an older record is brought to today's tables; without, it is left as it is.
+    `wait` is how many seconds another program may hold the file before we give up, else `WAIT`.
+    With `upgrade` an older record is brought to today's tables; without, it is left as it is.
     """
 
     def __init__(
-        self, path: Path | str, create: bool = False, wait: float = WAIT, upgrade: bool = True
+        self,
+        path: Path | str,
+        create: bool = False,
+        wait: float | None = None,
+        upgrade: bool = True,
     ) -> None:
         self.path = Path(path)
         self._asked: tuple[About, Head] | None = None
@@ -59,7 +63,7 @@ class Records:
         with troubles.in_plain_words(self.path), ExitStack() as undo:
             _find(self.path, create)
             self._file = files.identity(self.path)
-            self._connection = connect(self.path, wait)
+            self._connection = connect(self.path, WAIT if wait is None else wait)
             undo.callback(self.close)
             self._recognise(create, upgrade)
             undo.pop_all()

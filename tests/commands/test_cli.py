@@ -271,7 +271,8 @@ def test_outside_a_shop_nothing_is_recorded(
     assert list(tmp_path.iterdir()) == []
 
 
-def test_a_record_that_another_program_holds(folder: Path) -> None:
+def test_a_record_that_another_program_holds(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("generator.records.store.WAIT", 0.05)
     with closing(sqlite3.connect(folder / "records.sqlite3", isolation_level=None)) as other:
         other.execute("BEGIN EXCLUSIVE")
         refused(in_shop(folder, "crew", "add", "Ann"), "records.sqlite3")

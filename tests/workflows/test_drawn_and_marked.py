@@ -13,7 +13,7 @@ from generator.marking.judge import judge
 from generator.model.item import Item
 from generator.model.problem import Problem
 
-SEEDS = range(60)
+SEEDS = range(40)
 DEEP = range(10_000)
 
 

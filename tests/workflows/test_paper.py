@@ -81,9 +81,10 @@ def test_parts_that_are_printed_go_when_a_later_one_fails(
     shop: Place, curriculum: Curriculum, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(workflow, "CLASS", 1)
+    monkeypatch.setattr(workflow, "PART", 1)
     before = history(shop.records)
     with pytest.raises(Refusal, match="the disk is full"):
-        issue(shop, curriculum, Order("debris", ("Juno",), spare=13, practice=True), Jams())
+        issue(shop, curriculum, Order("debris", ("Juno",), spare=1, practice=True), Jams())
     assert [file for file in shop.out.rglob("*") if file.is_file()] == []
     assert history(shop.records) == before
 

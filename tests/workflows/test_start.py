@@ -44,11 +44,13 @@ def answering(answers: dict[str, list[str] | str]) -> Callable[[str, str], str]:
 @pytest.mark.parametrize(
     "answers",
     [
-        {},
         SMALL,
-        {"stock": "12.5, 10, 8", "ladders": "16, 20, 24, 28, 32, 40"},
         {"reserve": "400", "tank": "300"},
-        {"stock": "10, 10", "reserve": "0"},
+        pytest.param({}, marks=pytest.mark.deep),
+        pytest.param(
+            {"stock": "12.5, 10, 8", "ladders": "16, 20, 24, 28, 32, 40"}, marks=pytest.mark.deep
+        ),
+        pytest.param({"stock": "10, 10", "reserve": "0"}, marks=pytest.mark.deep),
         {"stock": "15", "gpm": "8", "tank": "525", "reserve": "0"},
     ],
 )
