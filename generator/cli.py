@@ -6,7 +6,6 @@ Exit codes: 0 done, 1 faults or not done, 2 wrong use.
 from __future__ import annotations
 
 import errno
-import logging
 import sys
 from importlib import import_module
 from io import TextIOWrapper
@@ -141,6 +140,7 @@ def run(
 
     Without a command a numbered menu is shown.
     """
+    from generator.commands.warnings import show_warnings
     from generator.workflows.place import find_place
 
     collect_rarely()
@@ -151,26 +151,11 @@ def run(
         _menu(ctx)
 
 
-class OnScreen(logging.Handler):
-    """Says what is logged, such as a second copy that failed, where errors are said."""
-
-    def emit(self, record: logging.LogRecord) -> None:
-        """Say it."""
-        click.echo(record.getMessage(), err=True)
-
-
 def say_what_can_be_said() -> None:
     """A letter that the screen's encoding lacks comes as "?", and stops nothing."""
     for stream in (sys.stdout, sys.stderr):
         if isinstance(stream, TextIOWrapper):
             stream.reconfigure(errors="replace")
-
-
-def show_warnings() -> None:
-    """Put warnings of ours on the screen, once."""
-    ours = logging.getLogger("generator")
-    if not ours.handlers:
-        ours.addHandler(OnScreen(logging.WARNING))
 
 
 def _menu(ctx: click.Context) -> None:

@@ -14,7 +14,6 @@ from generator.commands.entering import (
     read_own_outline,
     seen_on,
 )
-from generator.model.paper import IN_A_ROW
 from generator.words import LANGUAGES
 
 if TYPE_CHECKING:
@@ -199,7 +198,7 @@ def under_age(place: Place, name: str, until: str, by: str) -> None:
 @click.argument("code")
 @click.argument("item")
 @by_trainer
-@click.option("--right-in-a-row", default=IN_A_ROW, show_default=True, type=click.IntRange(min=0))
+@click.option("--right-in-a-row", type=click.IntRange(min=0), help="Else both were right.")
 @click.option("--show", is_flag=True, help="Only show the two fresh items to ask.")
 @seen_on
 @click.pass_obj
@@ -208,7 +207,7 @@ def oral(
     code: str,
     item: str,
     by: str,
-    right_in_a_row: int,
+    right_in_a_row: int | None,
     show: bool,
     seen: str | None,
 ) -> None:
@@ -216,6 +215,7 @@ def oral(
 
     Both right, one after the other, puts it right. Missed again, it is a new paper.
     """
+    from generator.model.paper import IN_A_ROW
     from generator.workflows.oral import fresh_items, oral_event
 
     curriculum = read_own(place)
@@ -226,7 +226,8 @@ def oral(
             click.echo("\n   ".join([f"{number}. {each.ask}", *lines]))
             click.echo(f"   Right: {each.answer.text}\n")
         return
-    asked = oral_event(place, curriculum, code, item, by, right_in_a_row, seen)
+    right = IN_A_ROW if right_in_a_row is None else right_in_a_row
+    asked = oral_event(place, curriculum, code, item, by, right, seen)
     enter_events(place, curriculum, [asked], f"{asked.person}: {item} asked aloud")
     if asked.data.get("alone"):
         click.echo("  The shop has no other trainer for this: it is recorded as that.")
