@@ -1,4 +1,4 @@
-"""What every test may use: the curriculum of this repository, read once, and the deep tests."""
+"""What every test may use: the curriculum of this repository, read once."""
 
 from __future__ import annotations
 
@@ -18,15 +18,6 @@ settings.register_profile("steady", deadline=None)
 settings.load_profile("steady")
 
 FOLDER = Path(__file__).parent.parent / "curriculum"
-
-
-def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
-    """Skip the deep tests unless they are asked for with `-m deep`."""
-    if "deep" in config.getoption("markexpr"):
-        return
-    for item in items:
-        if item.get_closest_marker("deep"):
-            item.add_marker(pytest.mark.skip(reason="run with -m deep"))
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:

@@ -3,7 +3,7 @@
 #
 #   sudo tests/fresh_machine.sh [FOLDER]
 #
-# Makes two minimal Debian roots in FOLDER (a new one under /tmp if none is named; some 5 GB, and a
+# Makes two minimal Debian roots in FOLDER (a new temporary one if none is named; some 5 GB, and a
 # quarter of an hour), puts what is committed here into each, and runs the lines there as they stand
 # in the README. Needs debootstrap. A mirror other than Debian's own is named by MIRROR=…; the
 # settings and certificates of this machine's pip are copied into the roots.
@@ -12,7 +12,7 @@ cd "$(dirname "$0")/.."
 [ "$(id -u)" = 0 ] || { echo "This makes roots of its own: run it with sudo." >&2; exit 2; }
 command -v debootstrap >/dev/null || { echo "First: apt-get install debootstrap" >&2; exit 2; }
 
-place=${1:-$(mktemp -d /tmp/fresh.XXXXXX)}
+place=${1:-$(mktemp -d)}
 mkdir -p "$place"
 log=$place/log.txt
 : >"$log"
