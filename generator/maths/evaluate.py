@@ -225,6 +225,6 @@ def _each_row(closure: Closure, used: frozenset[str], env: Environment) -> list[
     columns = {name: env[name] for name in used if isinstance(env[name], tuple)}
     if not any(columns.values()):
         raise Refusal("a sum, a least or a most of no rows", "use a column of rows inside")
-    length = max((len(column) for column in columns.values()), default=0)  # type: ignore[arg-type]
+    length = max(len(column) for column in columns.values())  # type: ignore[arg-type]
     rows = ({n: c[i] for n, c in columns.items()} for i in range(length))  # type: ignore[index]
     return [closure({**env, **row}) for row in rows]

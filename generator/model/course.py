@@ -30,6 +30,11 @@ class Source:
     read: str
     checked: str = ""
 
+    @property
+    def is_published(self) -> bool:
+        """Whether there is something to open again: the source itself or a copy of it."""
+        return self.read in ("seen", "copy")
+
 
 @dataclass(frozen=True)
 class Point:

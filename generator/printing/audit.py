@@ -7,7 +7,7 @@ from generator.model.shop import Shop
 from generator.printing.board import label
 from generator.printing.environment import render
 from generator.printing.files import one_line
-from generator.words import WRITTEN_IN, words
+from generator.words import WRITTEN_IN, language_name
 
 STATEMENTS = (
     ("Written hazard communication program", "Who wrote it, and its date"),
@@ -44,7 +44,9 @@ def audit_html(shop: Shop, audit: Audit) -> str:
 def taught(module: ModuleFile) -> str:
     """When lessons were taught, in which language, by whom."""
     told = [
-        ", ".join(filter(None, (f"{each.trail.seen} by {each.trail.by}", _said(each.language))))
+        ", ".join(
+            filter(None, (f"{each.trail.seen} by {each.trail.by}", language_name(each.language)))
+        )
         for each in module.lessons
         if not each.rebrief
     ]
@@ -52,16 +54,12 @@ def taught(module: ModuleFile) -> str:
     return one_line("; ".join([*told, *briefed]))
 
 
-def _said(language: str) -> str:
-    return words(WRITTEN_IN)["languages"].get(language, language)
-
-
 def tested(module: ModuleFile) -> str:
     """The counted papers: day, code, edition, score and what came out."""
     return one_line(
         "; ".join(
             f"{each.trail.seen} paper {each.code}, edition {each.edition}, "
-            f"{_said(each.language or WRITTEN_IN)}: "
+            f"{language_name(each.language or WRITTEN_IN)}: "
             f"{each.right} of {each.items} (needed {each.cut}), "
             f"{'passed' if each.passed else 'not passed'}"
             for each in module.sittings

@@ -27,7 +27,7 @@ from generator.maths.units import UNIT_NAMES, parse_unit, shown
 from generator.model.item import LETTERS
 from generator.model.shop import Shop
 from generator.printing.files import one_line
-from generator.words import LANGUAGES, WRITTEN_IN, answer_word, enumerated, words
+from generator.words import LANGUAGES, WRITTEN_IN, answer_word, enumerated, language_name, words
 
 HERE = Path(__file__).parent
 _SIZES = {"letter": "letter", "a4": "A4"}
@@ -60,7 +60,7 @@ def _environment(language: str) -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.filters.update(md=block, inline=inline)
+    made.filters.update(md=block, inline=inline, language_name=language_name)
     for name, said in _SAID.items():
         made.filters[name] = partial(said, language=language)
     made.globals.update(letters=LETTERS, one_line=one_line, w=words(language))

@@ -24,6 +24,7 @@ from generator.errors import Refusal
 from generator.printing.stylesheet import STYLES, standing_alone, stylesheet
 from generator.words.letters import FONTS, lacking
 
+_VARIANT = "pdf/ua-1"
 # Any fixed moment will do: without one, the fonts in a PDF carry the time they were cut down.
 _FIXED_MOMENT = "1767225600"
 
@@ -114,19 +115,11 @@ class Printer:
         page = self._weasyprint.HTML(
             string=html, base_url=f"{self._folders[-1].as_uri()}/", url_fetcher=self._fetcher
         )
-        pages: list[int] = []
-
-        def finish(document: Any, pdf: Any) -> None:
-            pages.append(len(document.pages))
-            _scope_heads(document, pdf)
-
-        pdf: bytes = page.write_pdf(
-            stylesheets=[self._styles],
-            font_config=self._fonts,
-            pdf_variant="pdf/ua-1",
-            finisher=finish,
+        document = page.render(
+            stylesheets=[self._styles], font_config=self._fonts, pdf_variant=_VARIANT
         )
-        return pdf, pages[-1]
+        pdf: bytes = document.write_pdf(pdf_variant=_VARIANT, finisher=_scope_heads)
+        return pdf, len(document.pages)
 
 
 def _weasyprint() -> Any:

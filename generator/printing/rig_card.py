@@ -79,12 +79,22 @@ class Lot:
 
 @dataclass(frozen=True)
 class RigCard:
-    """The front of a card, as numbers; `number` changes when any of them does."""
+    """The front of a card, as numbers."""
 
     rig: Rig
     columns: tuple[Fraction, ...]
     lots: tuple[Lot, ...]
-    number: str
+
+    @property
+    def number(self) -> str:
+        """Four signs that change when any number of the card does."""
+        said = repr(
+            [(r.wash.id, r.wash.strength, r.mark, r.soap, r.line_b, r.cells) for r in self.rows]
+        )
+        if self.rig.head:
+            said += repr((self.rig.head.measured, [lot.head for lot in self.lots]))
+        named = f"{self.rig.id} {self.columns} {said}"
+        return blake2b(named.encode(), digest_size=2).hexdigest().upper()
 
     @property
     def rows(self) -> list[Row]:
@@ -111,12 +121,7 @@ def rig_card(shop: Shop, rig: Rig, relations: Relations) -> RigCard:
             "print the mix worksheet instead: rigprimer sheet mix-worksheet",
         )
     lots = tuple(_lot(shop, rig, wash, columns, relations) for wash in shop.washes)
-    rows = [row for lot in lots for row in lot.rows]
-    said = repr([(r.wash.id, r.wash.strength, r.mark, r.soap, r.line_b, r.cells) for r in rows])
-    if rig.head:
-        said += repr((rig.head.measured, [lot.head for lot in lots]))
-    digest = blake2b(f"{rig.id} {columns} {said}".encode(), digest_size=2).hexdigest()
-    return RigCard(rig, columns, lots, digest.upper())
+    return RigCard(rig, columns, lots)
 
 
 def columns_of(shop: Shop) -> tuple[Fraction, ...]:

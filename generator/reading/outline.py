@@ -9,7 +9,7 @@ from __future__ import annotations
 from contextlib import suppress
 from pathlib import Path
 
-from generator.errors import Faults
+from generator.errors import Faults, Refusal
 from generator.model.course import Curriculum, Lesson, Module
 from generator.reading.fields import require_id
 from generator.reading.files import module_files, plain_files, shown
@@ -28,7 +28,7 @@ def read_outline(folder: Path) -> Curriculum:
     Whatever is out of the ordinary (a fault, a title that looks something up or is translated) is
     left to a reading of the whole. Raises Faults and Refusal as that does.
     """
-    with suppress(_OddError, Faults):
+    with suppress(_OddError, Faults, Refusal):
         return _outline(folder)
     from generator.reading.curriculum import read_curriculum
 
@@ -73,6 +73,6 @@ def _module(gathered: Gathered, path: Path) -> Module:
 def _titled(root: Path, path: Path) -> Lesson:
     """A lesson of which only the title is known."""
     name, title = read_first(path, shown(path, root))
-    if name != "title" or not title or "{" in title:
+    if name != "title" or not title.strip() or "{" in title:
         raise _OddError
-    return Lesson(path.stem, title, "", 0, ())
+    return Lesson(path.stem, title.strip(), "", 0, ())

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from itertools import zip_longest
 
 from generator.reading.lookups import BRACED
+from generator.reading.tables import TABLE, cells
 from generator.words.letters import lacking
 
 WIDEST, LONGEST = 56, 40
@@ -13,8 +15,6 @@ WIDEST, LONGEST = 56, 40
 
 _IMAGE = re.compile(r"!\[[^\[\]]*\](?:\(|\[)")
 _WORD = re.compile(rf"[^\W_]{{{LONGEST + 1},}}")
-_TABLE = re.compile(r"(?:^[ \t]*\|.*(?:\n|\Z))+", re.MULTILINE)
-_SIGNS = re.compile(r"[*`]")
 
 
 def unprintable(text: str) -> Iterator[tuple[int, str, str]]:
@@ -33,7 +33,7 @@ def unprintable(text: str) -> Iterator[tuple[int, str, str]]:
         what = f'"{found[0][:20]}…" is a word of {len(found[0])} letters'
         yield _below(text, found), what, "break it up: a line has no room for it"
     if "|" in text:
-        for found in _TABLE.finditer(text):
+        for found in TABLE.finditer(text):
             if (width := _width(found[0])) > WIDEST:
                 what = f"the table is wider than a page ({width} letters, {WIDEST} at most)"
                 yield _below(text, found), what, "use fewer columns, or shorter words"
@@ -45,9 +45,6 @@ def _below(text: str, found: re.Match[str]) -> int:
 
 def _width(table: str) -> int:
     """Letters of the longest word of each column, which can't be broken, and a gap for each."""
-    plain = BRACED.sub("00000", _SIGNS.sub("", table))  # about a number and its unit
-    rows = [row.strip().strip("|").split("|") for row in plain.splitlines()]
-    rows = [row for row in rows if not all(re.fullmatch(r"[\s:-]*", cell) for cell in row)]
-    columns = range(max(map(len, rows), default=0))
-    cells = [[row[n] for row in rows if n < len(row)] for n in columns]
-    return sum(1 + max(map(len, " ".join(column).split()), default=0) for column in cells)
+    rows = cells(BRACED.sub("00000", table))  # about a number and its unit
+    columns = (" ".join(column) for column in zip_longest(*rows, fillvalue=""))
+    return sum(1 + max(map(len, column.split()), default=0) for column in columns)

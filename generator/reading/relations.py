@@ -186,8 +186,8 @@ class _Reader:
         if data is None:
             return {}
         width = len(self.shape.rows)
-        listed = isinstance(data, list) and all(isinstance(row, list) for row in data)
-        if not listed or any(len(row) != width for row in data):
+        is_table = isinstance(data, list) and all(isinstance(row, list) for row in data)
+        if not is_table or any(len(row) != width for row in data):
             raise Refusal(f"each row needs {width} numbers", "write rows: [[6, 5], [2, 15]]")
         table = [[_number(cell) for cell in row] for row in data]
         return {name: tuple(r[n] for r in table) for n, name in enumerate(self.shape.rows)}

@@ -172,8 +172,8 @@ class _One:
         """A fault for each column that is narrower than the longest word of its head."""
         whole = sum(column.width for column in columns)
         for n, column in enumerate(columns):
-            word = max(column.head.split(), key=len)
-            if whole > 0 and column.width / whole * self.across < PER_LETTER * len(word) + GAP:
+            longest = max(map(len, column.head.split()), default=0)
+            if whole > 0 and column.width / whole * self.across < PER_LETTER * longest + GAP:
                 what = f'the column "{column.head}" is too narrow for its head'
                 next = "give it more width, shorten the word, or use fewer columns"
                 self.reader.gathered.add(self.document, (*path, n), what, next)

@@ -8,8 +8,6 @@ from generator.reading.nodes import Document
 from generator.reading.relation_shapes import SourceShape
 from generator.reading.validate import validated
 
-_PUBLISHED = ("seen", "copy")
-
 
 def read_sources(document: Document, gathered: Gathered) -> dict[str, Source]:
     """Every source that could be read; the faults of the others are gathered."""
@@ -17,8 +15,8 @@ def read_sources(document: Document, gathered: Gathered) -> dict[str, Source]:
     for name, data in gathered.entries(document):
         with gathered.at(document, (name,)):
             shape = validated(SourceShape, document, (name,), data)
-            read[name] = Source(name, shape.title, shape.read, shape.checked)
-            if shape.read in _PUBLISHED and not shape.checked:
+            source = read[name] = Source(name, shape.title, shape.read, shape.checked)
+            if source.is_published and not source.checked:
                 next = "add checked: and the day you went over it, such as 2026-05-04"
                 gathered.add(document, (name,), f"{name}: the date is missing", next)
     return read

@@ -16,16 +16,15 @@ from generator.reading.lesson_shapes import LessonShape
 from generator.reading.level import sentences
 from generator.reading.lookups import Table, filled, looked_up, names_in
 from generator.reading.nodes import Document, Path_
+from generator.reading.tables import TABLE, cells
 
 _STATED = re.compile(
     r"(?<![\w.,/:{])(\d+ \d+/\d+|\d+/\d+|\d{1,3}(?:,\d{3})+|\d+(?:\.\d+)?)[ -]?"
-    r"(%|°F|fl oz/gal|sq ft/gal|fl oz|sq ft|[A-Za-z]+)"
+    r"(%|°F|fl oz/gal|sq ft/gal|fl oz|sq ft|[A-Za-z]+(?![A-Za-z₀-₉]))"  # not the H of 4 H₂O
 )
 _EACH = re.compile(r"(fl oz|sq ft)(?: of \w+)? (?:a|per|to the|for each|each) gal(?:lon)?\b")
 _FLOWS = re.compile(r"gal(?:lons)? (?:a|per|each) min(?:ute)?\b")
 _PLACE = re.compile(r" (?:\d|(?:the|a|an|all|any|each|one|every)\b)")  # 3 in 10, 3 in the van
-_TABLE = re.compile(r"((?:^[ \t]*\|.*(?:\n|\Z))+)", re.MULTILINE)
-_RULE = re.compile(r"[\s|:-]+")
 _DIGIT_OR_LOOK_UP = re.compile(r"[\d{]")
 _LOOSE = re.compile(r' (?=[.,;:!?])|(?<=^["“(]) ')  # a blank that bold letters left behind
 
@@ -51,16 +50,15 @@ def sayings(text: str) -> Iterator[str]:
     >>> list(sayings("Wait **5 min**. Go.\\n\\n| At | Wait |\\n|---|---|\\n| 120 °F | 5 min |"))
     ['Wait 5 min.', 'Go.', 'At, Wait: 120 °F, 5 min.']
     """
-    for piece in _TABLE.split(text):
-        found = [_as_sentence(piece)] if piece.lstrip().startswith("|") else sentences(piece)
+    for n, piece in enumerate(TABLE.split(text)):
+        found = _as_sentence(piece) if n % 2 else sentences(piece)
         yield from (_LOOSE.sub("", saying) for saying in found)
 
 
-def _as_sentence(table: str) -> str:
-    rows = [row for row in table.splitlines() if not _RULE.fullmatch(row)]
-    plain = [re.sub(r"[*`]", "", row).strip().strip("|").split("|") for row in rows]
-    head, *others = (", ".join(cell.strip() for cell in cells) for cells in plain)
-    return f"{head}: {'; '.join(others).rstrip('.')}."
+def _as_sentence(table: str) -> list[str]:
+    """The one sentence of a table, its empty cells passed over; none of an empty table."""
+    rows = [", ".join(filter(None, row)) for row in cells(table)]
+    return [f"{rows[0]}: {'; '.join(rows[1:]).rstrip('.')}."] if rows else []
 
 
 def stated_in(

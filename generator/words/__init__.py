@@ -33,6 +33,15 @@ def answer_word(word: str, language: str) -> str:
     return words(language)["answers"].get(word, word.replace("-", " "))
 
 
+def language_name(said: str) -> str:
+    """The English name of a language by its code; any other name stays as it was said.
+
+    >>> language_name("es"), language_name("Polish")
+    ('Spanish', 'Polish')
+    """
+    return words(WRITTEN_IN)["languages"].get(said.lower(), said)
+
+
 def enumerated(things: list[str], language: str, last: str = "or") -> str:
     """`a, b or c`.
 

@@ -17,6 +17,7 @@ import pytest
 from generator.model.board import Board, Cell, Row
 from generator.model.file import (
     Audit,
+    ChangeLine,
     Due,
     DueList,
     Duty,
@@ -89,6 +90,7 @@ def audit(name: str) -> Audit:
     return Audit(
         "2026-03-10", "2026-01-05", 99, (file,), (file,),
         (TrainerLine(name, "2026-01-05", "Odile", name, "", ("Mixing",)),), (),
+        (ChangeLine(TRAIL, "Mixing, Rig 1", f"Other equipment for it: {name}"),),
         (IncidentLine(TRAIL, name, "Mixing", name, True, (f"taught again by {name}",)),),
         (StopLine("2026-03-01", name, "Mixing, Rig 1", name, "cleared", "lapsed", ""),),
         (("Time", "after 365 days"),), "3f9c-12ab",

@@ -308,7 +308,7 @@ def test_a_measured_head_stands_on_the_card_and_it_stays_two_pages(
 
     assert len(pages) == 2
     assert "HEAD NOT CALIBRATED" not in pages.text(1)
-    for said in ("Head marks", "2-8-1", "Measured Apr 20, 2026", "New part? BATCH ONLY."):
+    for said in ("Head marks (mixer)", "2-8-1", "Measured Apr 20, 2026", "New part? BATCH ONLY."):
         assert said in pages.text(1)
 
 

@@ -49,6 +49,20 @@ def test_a_setting_is_the_owners_and_a_typed_number_leans_on_the_lesson(
     assert "Sources 1, 2 copy" in html
 
 
+def test_a_number_that_another_begins_with_is_not_that_number(curriculum: Curriculum) -> None:
+    origins = (Origin("2 gal", "shop.limit.two_gal"), Origin("25 ft", "shop.limit.people_ft"))
+    numbers = ("2 g", "2 gal", "5 ft", "25 ft")
+    said = "Take 2 g in 2 gal, 5 ft of 25 ft."
+    html = page(
+        curriculum,
+        Stated("safety", "eyes", "point", "Near", said, numbers, origins),
+        sources=SOURCES,
+    )
+
+    assert "Take <b>2 g</b> in <b>2 gal</b>, <b>5 ft</b> of <b>25 ft</b>." in html
+    assert "<b>2 g, 5 ft</b> as the lesson" in html
+
+
 def test_each_source_stands_once_with_the_day_it_was_gone_over(curriculum: Curriculum) -> None:
     html = page(curriculum, FLUSH, NEAR, sources=SOURCES)
 

@@ -18,7 +18,8 @@ NAMES = sorted(path.relative_to(SMALL).as_posix() for path in SMALL.rglob("*.yam
 ODD = ["", "[]", "{}", "-1", "0", "1/0", "999999999999999", "0.000000000001", "no", "~", "x", "*",
        "[[]]", "{a: b}", "shop.stock", "shop.name", "{shop.name}", "sum(piece)", "piece", "1 == 1",
        "amount**2", "pi", "rig", "verdict", "'", "|", ">", "ñ", "½", "[1, 2, 3]", "batch", "gal",
-       "%", "fraction", "gal/gal", "cannot"]  # fmt: skip
+       "%", "fraction", "gal/gal", "cannot", '"{shop.rig-9.tank_gal}"',
+       '"5 gal\\n\\n|---|\\n"']  # fmt: skip
 
 
 @lru_cache

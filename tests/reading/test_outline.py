@@ -69,6 +69,7 @@ def test_a_lesson_is_not_read_beyond_its_title(folder: Path) -> None:
         ("shop.yaml", "name:", "nam:"),
         (LESSON, "title: ", "- title\n- "),
         (LESSON, "title: ", "title: !odd "),
+        (LESSON, "title: ", 'title: " " #'),
     ],
 )
 def test_every_fault_it_meets_is_told_as_by_the_whole(
@@ -82,11 +83,21 @@ def test_every_fault_it_meets_is_told_as_by_the_whole(
     assert str(outline.value) == str(whole.value)
 
 
+def test_a_module_of_no_plain_name_is_told_as_by_the_whole(folder: Path) -> None:
+    (folder / "modules" / "plants").rename(folder / "modules" / "Plants and lawn")
+    with pytest.raises(Faults) as whole:
+        read_curriculum(folder)
+    with pytest.raises(Faults) as outline:
+        read_outline(folder)
+    assert str(outline.value) == str(whole.value)
+
+
 @pytest.mark.parametrize(
     ("file", "old", "new"),
     [
         (LESSON, "title: ", "typed_ok: []\ntitle: "),
         (LESSON, "title: ", "title: At {shop.name} #"),
+        (LESSON, "title: ", 'title: " Plants " #'),
         ("shop.yaml", "language: en", "language: es"),
     ],
 )

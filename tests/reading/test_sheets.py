@@ -116,6 +116,14 @@ def test_a_column_too_narrow_for_its_head_is_told(folder: Path) -> None:
     assert 'mine.yaml:4: the column "Temperature" is too narrow for its head' in faults[0]
 
 
+def test_a_head_about_a_rig_the_shop_does_not_have_is_left_empty(folder: Path) -> None:
+    found, faults = block(folder, '  - table: [Day, "{shop.rig-9.tank_gal}"]\n    rows: 4\n')
+
+    assert faults == []
+    assert isinstance(found, Ruled)
+    assert [column.head for column in found.columns] == ["Day", ""]
+
+
 def test_a_cut_out_holds_blocks(folder: Path) -> None:
     found, faults = block(folder, "  - cut: [One, Two]\n    blocks:\n      - text: Same on both.\n")
 

@@ -20,6 +20,7 @@ from generator.reading.stated import sayings, stated
             "So long:\n\n| At | Burns in |\n|---|---|\n| 120 °F | **5 min** |\n| 150 °F | 2 s |\n",
             ["So long:", "At, Burns in: 120 °F, 5 min; 150 °F, 2 s."],
         ),
+        ("Wait 5 min.\n\n|---|---|\n", ["Wait 5 min."]),
     ],
 )
 def test_a_text_is_said_in_sentences_and_a_table_is_one(text: str, expected: list[str]) -> None:
