@@ -25,6 +25,8 @@ KINDS = (
     "changed",
     "under-age",
 )
+CAUSES = ("hazard", "equipment", "strength_test")
+"""What may have changed in the work of a module; each is a switch of `rules: lapse:`."""
 
 
 class Event(NamedTuple):

@@ -195,6 +195,15 @@ class EditionLine:
 
 
 @dataclass(frozen=True)
+class ChangeLine:
+    """Something new in the work of a module, for which the crew was to be seen again."""
+
+    trail: Trail
+    work: str  # module, and the rig where it is one only
+    what: str
+
+
+@dataclass(frozen=True)
 class IncidentLine:
     """An incident or near miss, and what was taught and seen again after it."""
 
@@ -230,6 +239,7 @@ class Audit:
     gone: tuple[PersonFile, ...]  # who left
     trainers: tuple[TrainerLine, ...]
     editions: tuple[EditionLine, ...]
+    changes: tuple[ChangeLine, ...]
     incidents: tuple[IncidentLine, ...]
     stops: tuple[StopLine, ...]
     triggers: tuple[tuple[str, str], ...]  # what lapses a clearance, by the shop's settings

@@ -78,14 +78,14 @@ def _reasons(case: Case, proof: Proof) -> Iterator[tuple[str, Need]]:
 def _setbacks(case: Case) -> Iterator[tuple[Event, str]]:
     """After what a skill must be shown again, by the switches of the shop, and why in words."""
     switches = case.curriculum.shop.rules.lapse
-    on = {"incident": switches.incident, "suspended": switches.suspended}
     for event in case.who.setbacks:
-        if on[event.kind] and event.data["module"] in case.skills:
+        if getattr(switches, event.kind) and event.data["module"] in case.skills:
             yield event, case.said(f"after_{event.kind}", day=event.seen)
-    for event in case.book.changes:
-        here = event.data["rig"] in ("", case.rig) and event.data["module"] in case.skills
-        if here and getattr(switches, event.data["cause"]):
-            yield event, case.said("after_change", day=event.seen, what=event.data["what"])
+    for change in case.book.changes:
+        here = change.rig in ("", case.rig) and change.module in case.skills
+        if here and getattr(switches, change.cause, True):  # a cause of later versions counts
+            day = change.event.seen
+            yield change.event, case.said("after_change", day=day, what=change.what)
     if case.module.sign_off.lines:
         for mark in rounds_lost(case.who, case.module):
             yield mark.event, case.said("tries_used", day=mark.event.seen)

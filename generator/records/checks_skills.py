@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from generator.errors import Refusal, nearest
+from generator.model.event import CAUSES
 from generator.records.entry import Entry
 from generator.records.facts import EVERYTHING
 
 ANSWERS = ("yes", "not yet", "told")
 """What a line of the sign-off sheet may say."""
-CAUSES = ("hazard", "equipment", "strength_test")
-"""What may have changed in the work of a module; each is a switch of `rules: lapse:`."""
 
 
 def known_module(entry: Entry) -> None:
@@ -68,13 +67,11 @@ def whole_sheet(entry: Entry) -> None:
 
 def work_that_changed(entry: Entry) -> None:
     """The module is known, a rig is named only where it matters, and the cause is one of three."""
-    data = entry.event.data
-    if entry.module.sign_off.per_rig and data["rig"]:
-        known_rig(entry)
-    elif data["rig"]:
+    _, cause = entry.module, entry.event.data["cause"]
+    if entry.event.data["rig"]:
         rig_if_it_matters(entry)
-    if data["cause"] not in CAUSES:
-        raise Refusal(f'"{data["cause"]}" is no cause', nearest(data["cause"], CAUSES))
+    if cause not in CAUSES:
+        raise Refusal(f'"{cause}" is no cause', nearest(cause, CAUSES))
 
 
 def new_edition(entry: Entry) -> None:

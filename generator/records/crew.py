@@ -47,4 +47,4 @@ def known(book: Book, name: str) -> Person:
         raise Refusal("nobody is on the crew yet", "add the first one with: rigprimer crew add")
     names = [each.name for each in book.people.values()]
     near = nearest(name if name != folded(name) else name.title(), names)
-    raise Refusal(f'"{name}" is not on the crew', f"{near} or: rigprimer crew add")
+    raise Refusal(f'"{name}" is not on the crew', f'{near} or: rigprimer crew add "{name}"')

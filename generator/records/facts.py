@@ -48,6 +48,17 @@ class Pass:
     last: Mark
 
 
+@dataclass(frozen=True)
+class Change:
+    """Something new in the work of a module, on a rig ("" for every rig)."""
+
+    event: Event
+    module: str
+    rig: str
+    cause: str
+    what: str
+
+
 @dataclass
 class Person:
     """Everything known of one person."""
@@ -137,7 +148,7 @@ class Book:
     raised: dict[str, dict[int, str]] = field(default_factory=dict)
     asked: dict[tuple[str, int], Event] = field(default_factory=dict)  # what an edition asks
     ends: dict[str, list[Event]] = field(default_factory=dict)  # of training, by folded name
-    changes: list[Event] = field(default_factory=list)  # in the work of a module
+    changes: list[Change] = field(default_factory=list)
     _spelled: dict[str, Person] = field(default_factory=dict, repr=False, compare=False)
 
     def person(self, name: str) -> Person | None:

@@ -11,7 +11,7 @@ from operator import attrgetter
 
 from generator.errors import Refusal
 from generator.model.event import Event
-from generator.records.facts import EVERYTHING, Book, Mark, Person, folded
+from generator.records.facts import EVERYTHING, Book, Change, Mark, Person, folded
 
 
 def voidings(events: Sequence[Event]) -> dict[int, Event]:
@@ -162,8 +162,8 @@ def _edition(book: Book, event: Event) -> None:
 
 
 def _changed(book: Book, event: Event) -> None:
-    if event.data["module"] and event.data["cause"]:
-        book.changes.append(event)
+    told = (str(event.data[name]) for name in ("module", "rig", "cause", "what"))
+    book.changes.append(Change(event, *told))
 
 
 ABOUT_NO_ONE: dict[str, Callable[[Book, Event], None]] = {

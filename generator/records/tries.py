@@ -33,7 +33,8 @@ def check_try(who: Person, module: Module, day: str, history: Sequence[Event]) -
     if not _taught_since(who, module, failed[-1], history):
         raise Refusal(
             f"{who.name} has not been taught {module.title} again since the last try",
-            "teach what was missed, note it (rigprimer note taught), then use a new paper",
+            f'teach what was missed, note it: rigprimer note taught {module.id} "{who.name}" --by'
+            " TRAINER, then print a new paper",
         )
 
 

@@ -8,11 +8,18 @@ from typing import NamedTuple
 
 from generator.model.course import Curriculum
 from generator.model.event import Event
-from generator.model.file import Audit, EditionLine, IncidentLine, StopLine, TrainerLine
+from generator.model.file import (
+    Audit,
+    ChangeLine,
+    EditionLine,
+    IncidentLine,
+    StopLine,
+    TrainerLine,
+)
 from generator.model.shop import Rules
 from generator.model.standing import Standing
 from generator.records.clock import later
-from generator.records.facts import Book, folded
+from generator.records.facts import Book, Change, folded
 from generator.records.gather import gather
 from generator.records.needs import MIXING
 from generator.records.standing import person_standings, standings_in
@@ -20,6 +27,11 @@ from generator.workflows.person import Laid, file_in
 
 STOPS = 12
 """Stops that are shown, the newest: each is proved with the board of three days."""
+CHANGES = {
+    "hazard": "A new hazard in that work",
+    "equipment": "Other equipment for it",
+    "strength_test": "Another device that tests the stock",
+}
 
 
 def audit_of(
@@ -37,6 +49,7 @@ def audit_of(
         gone=tuple(file for file in files if file.role == "left"),
         trainers=tuple(_trainers(curriculum, standing_events, book, day)),
         editions=tuple(_editions(curriculum, standing_events)),
+        changes=tuple(_change_line(curriculum, laid, change) for change in book.changes),
         incidents=tuple(_incidents(curriculum, laid)),
         stops=tuple(_stops(curriculum, events, standing_events, book, day)),
         triggers=triggers(curriculum.shop.rules),
@@ -57,16 +70,11 @@ def triggers(rules: Rules) -> tuple[tuple[str, str], ...]:
             if lapse.new_edition
             else "switched off",
         ),
-        (
-            "An incident or near miss in that skill",
-            "at once, until seen again" if lapse.incident else "switched off",
-        ),
         *(
-            (what, "at once, until seen again" if switch else "switched off")
-            for what, switch in (
-                ("A new hazard in that work", lapse.hazard),
-                ("Other equipment for it", lapse.equipment),
-                ("Another device that tests the stock", lapse.strength_test),
+            (what, "at once, until seen again" if getattr(lapse, name) else "switched off")
+            for name, what in (
+                ("incident", "An incident or near miss in that skill"),
+                *CHANGES.items(),
             )
         ),
         ("Suspended", "at once, until the owner says so"),
@@ -119,6 +127,21 @@ def _editions(curriculum: Curriculum, events: Sequence[Event]) -> Iterable[Editi
         yield EditionLine(title, data["edition"], event.seen, lessons, must)
 
 
+def _change_line(curriculum: Curriculum, laid: Laid, change: Change) -> ChangeLine:
+    work = _work(curriculum, change.module, change.rig)
+    return ChangeLine(laid.bases.trail(change.event), work, _new(change))
+
+
+def _new(change: Change) -> str:
+    return f"{CHANGES.get(change.cause, change.cause)}: {change.what}"
+
+
+def _work(curriculum: Curriculum, module: str, rig: str) -> str:
+    """The title of a module, with the name of the rig where there is one."""
+    known, on = curriculum.modules.get(module), curriculum.shop.rig(rig)
+    return ", ".join(filter(None, (known.title if known else module, on.name if on else rig)))
+
+
 def _incidents(curriculum: Curriculum, laid: Laid) -> Iterable[IncidentLine]:
     for event in laid.standing:
         if event.kind != "incident":
@@ -168,24 +191,30 @@ def _stops(
     book: Book,
     day: str,
 ) -> Iterable[StopLine]:
-    """Each suspension and incident that named a skill, and each clearance lapsed today."""
+    """Each suspension, each incident that named a skill, each change of work, and each clearance
+    lapsed today.
+    """
     told = {"suspended": "suspended", "incident": "incident or near miss"}
     stops = [
         _Stop(e.seen, e.person, e.data.get("module", ""), told[e.kind])
         for e in standing_events
         if e.kind in told and (e.data.get("module") or e.kind == "suspended")
     ]
+    stops += [_Stop(c.event.seen, "", c.module, _new(c)) for c in book.changes]
     for each in standings_in(book, curriculum, day):
-        key = each.since, each.person, each.module
-        if each.state == "lapsed" and not any(stop[:3] == key for stop in stops):
-            stops.append(_Stop(*key, "; ".join(each.missing)))
+        skills = curriculum.skills(curriculum.modules[each.module])
+        if each.state == "lapsed" and not any(
+            stop.day == each.since and stop.person in ("", each.person) and stop.module in skills
+            for stop in stops
+        ):
+            stops.append(_Stop(each.since, each.person, each.module, "; ".join(each.missing)))
     for stop in sorted(set(stops), reverse=True)[:STOPS]:
         yield from _stop_lines(curriculum, events, stop, day)
 
 
 class _Stop(NamedTuple):
     day: str
-    person: str
+    person: str  # "" for everybody
     module: str  # "" for all work
     why: str
 
@@ -193,31 +222,33 @@ class _Stop(NamedTuple):
 def _stop_lines(
     curriculum: Curriculum, events: Sequence[Event], stop: _Stop, today: str
 ) -> Iterable[StopLine]:
-    """A line for each module and rig on which the person might work the day before.
+    """A line for each person, module and rig that the board said yes to the day before.
 
     Work begins again on the first day with something on record on which the board says yes.
     """
     board = cache(partial(_on, curriculum, events, stop.person))
     before, then = board(later(stop.day, -1)), board(stop.day)
-    own = (event for event in events if folded(event.person) == folded(stop.person))
-    days = {event.seen for event in own if stop.day < event.seen <= today}
     for key, each in before.items():
         skills = curriculum.skills(curriculum.modules[each.module])
         wanted = stop.module in skills if stop.module else each.grants.startswith(MIXING)
         if wanted and each.cleared and not then[key].cleared:
-            title = curriculum.modules[each.module].title
-            rig = curriculum.shop.rig(each.rig)
-            again = next((back for back in sorted(days) if board(back)[key].cleared), "")
-            what = f"{title}, {rig.name}" if rig else title
+            own = (event for event in events if folded(event.person) == folded(each.person))
+            days = sorted({event.seen for event in own if stop.day < event.seen <= today})
+            again = next((back for back in days if board(back)[key].cleared), "")
+            what = _work(curriculum, each.module, each.rig)
             yield StopLine(
-                stop.day, stop.person, what, stop.why, each.state, then[key].state, again
+                stop.day, each.person, what, stop.why, each.state, then[key].state, again
             )
 
 
 def _on(
     curriculum: Curriculum, events: Sequence[Event], person: str, day: str
-) -> dict[tuple[str, str], Standing]:
+) -> dict[tuple[str, str, str], Standing]:
+    """The board of that day (ISO): of one person, or of everybody where none is named."""
     book = gather(events, day)
-    who = book.person(person)
-    found = person_standings(book, who, curriculum, day) if who else ()
-    return {(each.module, each.rig): each for each in found}
+    if not person:
+        found = standings_in(book, curriculum, day)
+    else:
+        who = book.person(person)
+        found = person_standings(book, who, curriculum, day) if who else ()
+    return {(each.person, each.module, each.rig): each for each in found}

@@ -46,6 +46,7 @@ LINES = (
     "{day} marked {who} by {by} P{old} mixing 4/4",
     "{day} oral {who} by {by} module=mixing item=acid right_in_a_row=2 paper=P{old}",
     "{day} edition - module=mixing edition=2 lessons=percent must=goggles",
+    "{day} changed - by Owner module=mixing rig=rig-1 cause=equipment what=pump",
     "{day} issued - Q{n} mixing edition=2 spare",
     "{day} voided - by Owner number={number} why=mistake",
 )

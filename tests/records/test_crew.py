@@ -89,7 +89,13 @@ def test_someone_who_left_is_still_known(history: History) -> None:
 
 @pytest.mark.parametrize(
     "line",
-    ["taught Ana lessons=x", "sheets-shown Ana", "oral Ana by Ana", "signed-off Ana by Ana rig=x"],
+    [
+        "taught Ana lessons=x",
+        "sheets-shown Ana",
+        "oral Ana by Ana",
+        "signed-off Ana by Ana rig=x",
+        "changed - module=x cause=hazard what=y",
+    ],
 )
 def test_an_event_that_is_not_whole_is_named(history: History, line: str) -> None:
     events = history(f"2025-01-01 joined Ana\n2025-01-02 {line}")
