@@ -16,7 +16,7 @@ from typing import Any, NoReturn
 import click
 
 from generator import __version__
-from generator.errors import Faults, Refusal
+from generator.errors import Faults, Refusal, nearest
 from generator.memory import collect_rarely
 
 _COMMANDS = {  # name: the module of generator.commands that holds it
@@ -53,11 +53,12 @@ _MENU = (  # what a person would say, and the words that do it; <…> is asked f
     ("Print everything that has changed", "build"),
     ("Print a booklet", "booklet <module>"),
     ("Print a form, a rig card or a leaflet", "sheet <its id>"),
-    ("Print quiz papers for people", "paper <module> --for <name>"),
+    ("Print quiz papers for people", "paper <module> --for <names>"),
+    ("Print practice papers", "paper <module> --practice --for <names>"),
     ("Print spare papers for the truck folder", "paper <module> --spare <how many>"),
     ("Mark a paper", "grade <code on the paper> --by <trainer>"),
     ("Sign a person off on a rig", "signoff <module> <name> --rig <rig> --by <trainer>"),
-    ("Add a person to the crew", "crew add <name>"),
+    ("Add people to the crew", "crew add <names>"),
     ("Show who may mix today", "board"),
     ("Show what is due", "due"),
     ("Print a person's file", "person <name>"),
@@ -87,8 +88,6 @@ class Rigprimer(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """As click does it, offering the nearest name for an unknown one."""
-        from generator.errors import nearest
-
         if args and args[0] not in _COMMANDS and not args[0].startswith("-"):
             ctx.fail(f'there is no command "{args[0]}": {nearest(args[0], _COMMANDS)}')
         return super().resolve_command(ctx, args)
@@ -162,13 +161,13 @@ def _menu(ctx: click.Context) -> None:
     """Ask what to do, by number, then for each thing that is needed."""
     click.echo("Rigprimer. What would you like to do?\n")
     for number, (text, words) in enumerate(_MENU, 1):
-        click.echo(f"  {number}  {text:42}rigprimer {words}")
+        click.echo(f"  {number:>2}  {text:42}rigprimer {words}")
     click.echo("\nAll commands: rigprimer --help")
     if not sys.stdin.isatty():
         return
     number = click.prompt("Number", type=click.IntRange(1, len(_MENU)))
-    arguments = _asked(_MENU[number - 1][1])
-    run.main(arguments, prog_name="rigprimer", standalone_mode=True)
+    given = [f"--{name}={path}" for name, path in ctx.params.items() if path]
+    run.main([*given, *_asked(_MENU[number - 1][1])], prog_name="rigprimer", standalone_mode=True)
 
 
 def _asked(words: str) -> list[str]:
@@ -176,7 +175,17 @@ def _asked(words: str) -> list[str]:
     arguments: list[str] = []
     for part in words.replace("<", "\0<").replace(">", ">\0").split("\0"):
         if part.startswith("<"):
-            arguments.append(click.prompt(part[1:-1].capitalize()))
+            arguments += _answers(part[1:-1])
         else:
             arguments += part.split()
     return arguments
+
+
+def _answers(wanted: str) -> list[str]:
+    """What is answered: of names several, with a comma between; of a rig perhaps nothing."""
+    if wanted == "names":
+        said = click.prompt("Names, with a comma between")
+        return [name.strip() for name in said.split(",") if name.strip()]
+    if wanted == "rig":
+        return [click.prompt("Rig, empty where none matters", default="", show_default=False)]
+    return [click.prompt(wanted.capitalize())]

@@ -22,7 +22,8 @@ class Fault:
     next: str
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line}: {self.what} — {self.next}"
+        place = f"{self.file}:{self.line}" if self.line else self.file
+        return f"{place}: {self.what} — {self.next}"
 
 
 class Refusal(Exception):

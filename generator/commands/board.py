@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.entering import read_own_outline
-from generator.commands.saying import as_json, say, say_json, say_printed, shown
+from generator.commands.entering import read_own_outline, read_record
+from generator.commands.saying import as_json, say, say_json, say_printed, say_written
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -29,17 +28,11 @@ PERSON_WIDTH = 9
 @click.pass_obj
 def board(place: Place, pdf: bool, table: bool, json_out: bool, day: str | None) -> None:
     """Who may mix today, and where everybody stands."""
-    from generator.records.store import open_records
     from generator.workflows import board as workflow
-    from generator.workflows.record import note_editions, warn_of_later
     from generator.workflows.today import read_day
 
     curriculum = read_own_outline(place)
-    if not day:
-        note_editions(place, curriculum)
-    with open_records(place.records) as records:
-        head, events = records.head(), records.outline()
-    warn_of_later(events)
+    head, events = read_record(place, curriculum, day)
     shown_board = workflow.board_of(curriculum, events, read_day(day), head)
     if json_out:
         say_json(workflow.as_data(shown_board))
@@ -48,7 +41,8 @@ def board(place: Place, pdf: bool, table: bool, json_out: bool, day: str | None)
     if pdf:
         _print_board(place, curriculum, shown_board)
     if table:
-        _write_table(place.out / "board.csv", workflow.as_csv(shown_board))
+        text = workflow.as_csv(shown_board)
+        say_written("Table", place.out / "board.csv", text.encode("utf-8-sig"))
 
 
 def _print_board(place: Place, curriculum: Curriculum, shown_board: Board) -> None:
@@ -57,13 +51,6 @@ def _print_board(place: Place, curriculum: Curriculum, shown_board: Board) -> No
 
     html = board_html(curriculum.shop, shown_board)
     say_printed("Board", Printer().write(html, place.out / "board.pdf"))
-
-
-def _write_table(path: Path, text: str) -> None:
-    from generator.printing.pdf import write_whole
-
-    write_whole(path, text.encode("utf-8-sig"))
-    click.echo(f"Table: {shown(path)}")
 
 
 def _say_board(shown_board: Board) -> None:

@@ -1,4 +1,4 @@
-"""How commands that record something ask and enter: the day, who states it, one door."""
+"""What commands share of a shop's own: its curriculum, its record, the one door for entries."""
 
 from __future__ import annotations
 
@@ -23,6 +23,30 @@ def enter_events(place: Place, curriculum: Curriculum, events: list[Event], said
     added = enter(place, curriculum, events)
     numbers = ", ".join(str(event.number) for event in added)
     click.echo(f"{said} (event {numbers})")
+
+
+def read_record(
+    place: Place, curriculum: Curriculum, day: str | None, name: str = ""
+) -> tuple[str, tuple[Event, ...]]:
+    """The head of the record and its events: those that bear on one person, or all in outline.
+
+    What is shown of today, when no `day` was typed, notes editions first.
+    """
+    from generator.records import crew
+    from generator.records.about import about_people
+    from generator.records.store import open_records
+    from generator.workflows.record import note_editions, warn_of_later
+
+    if not day:
+        note_editions(place, curriculum)
+    with open_records(place.records) as records:
+        if not name:
+            head, events = records.head(), records.outline()
+        else:
+            known = crew.find(records.events(about_people([name])), name)
+            head, events = records.head(), records.events(about_people([known]))
+    warn_of_later(events)
+    return head, events
 
 
 def read_own(place: Place) -> Curriculum:

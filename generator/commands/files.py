@@ -3,46 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import asdict
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.entering import read_own, read_own_outline
-from generator.commands.saying import as_json, say, say_json, say_printed, shown
+from generator.commands.entering import read_own, read_own_outline, read_record
+from generator.commands.saying import as_json, say, say_json, say_printed, say_written, shown
 from generator.errors import Refusal
 
 if TYPE_CHECKING:
-    from generator.model.course import Curriculum
-    from generator.model.event import Event
     from generator.model.file import DueList
     from generator.workflows.place import Place
 
 on_day = click.option("--on", "day", metavar="DATE", help="As of another day, as 2026-04-30.")
-
-
-def _record(
-    place: Place, curriculum: Curriculum, day: str | None, name: str = ""
-) -> tuple[str, tuple[Event, ...]]:
-    """The head of the record and its events: those that bear on one person, or all in outline.
-
-    What is shown of today, when no `day` was typed, notes editions first.
-    """
-    from generator.records import crew
-    from generator.records.about import about_people
-    from generator.records.store import open_records
-    from generator.workflows.record import note_editions, warn_of_later
-
-    if not day:
-        note_editions(place, curriculum)
-    with open_records(place.records) as records:
-        if not name:
-            head, events = records.head(), records.outline()
-        else:
-            known = crew.find(records.events(about_people([name])), name)
-            head, events = records.head(), records.events(about_people([known]))
-    warn_of_later(events)
-    return head, events
 
 
 @click.command()
@@ -60,7 +33,7 @@ def person(place: Place, name: str, day: str | None, json_out: bool) -> None:
     from generator.workflows.today import read_day
 
     curriculum = read_own(place)
-    head, events = _record(place, curriculum, day, name)
+    head, events = read_record(place, curriculum, day, name)
     file = person_file(curriculum, events, crew.find(events, name), read_day(day), head)
     if json_out:
         say_json(asdict(file))
@@ -82,7 +55,7 @@ def card(place: Place, name: str) -> None:
     from generator.workflows.today import today
 
     curriculum = read_own(place)
-    head, events = _record(place, curriculum, None, name)
+    head, events = read_record(place, curriculum, None, name)
     made = pocket_card(curriculum, events, crew.find(events, name), today(), head)
     path = place.out / "files" / f"{file_stem(made.name)}-card.pdf"
     say_printed("Pocket card", Printer().write(pocket_html(curriculum.shop, made), path))
@@ -104,7 +77,7 @@ def due(
     from generator.workflows.today import read_day
 
     curriculum = read_own_outline(place)
-    head, events = _record(place, curriculum, day)
+    head, events = read_record(place, curriculum, day)
     found = due_list(curriculum, events, read_day(day), head, days)
     if json_out:
         say_json(asdict(found))
@@ -119,7 +92,7 @@ def due(
     if calendar:
         from generator.printing.calendar import calendar_text
 
-        _write(place.out / "due.ics", calendar_text(curriculum.shop, found))
+        say_written("Calendar", place.out / "due.ics", calendar_text(curriculum.shop, found))
 
 
 def _say_due(found: DueList) -> None:
@@ -131,13 +104,6 @@ def _say_due(found: DueList) -> None:
         say(one_line(f"{over}{line.day} {line.person}, {line.module}{rigs}: {line.what}"))
     if not found.lines:
         click.echo(f"Nothing is due until {found.until}.")
-
-
-def _write(path: Path, content: bytes) -> None:
-    from generator.printing.pdf import write_whole
-
-    write_whole(path, content)
-    click.echo(f"Calendar: {shown(path)}")
 
 
 @click.command()

@@ -11,7 +11,7 @@ import click
 from generator.commands.saying import as_json, say_json, say_printed
 
 if TYPE_CHECKING:
-    from generator.model.course import Curriculum
+    from generator.model.course import Blueprint, Curriculum
     from generator.model.paper import Paper, Result
     from generator.workflows.grade import Marked
     from generator.workflows.place import Place
@@ -76,16 +76,20 @@ def grade(
         by = by or _asked_by()
         graded = Graded(result, how, seen_on, help_given)
         done = [keep(place, curriculum, graded, by, Printer())]
-    _say_marked(done, json_out, alone=code is not None)
+    _say_marked(curriculum, done, json_out, alone=code is not None)
 
 
-def _say_marked(done: list[Marked], json_out: bool, alone: bool) -> None:
+def _say_marked(curriculum: Curriculum, done: list[Marked], json_out: bool, alone: bool) -> None:
     if json_out:
         data = [_result_data(each.result) for each in done]
         say_json(data[0] if alone else data)
         return
     for each in done:
-        _say_result(each.result, each.today)
+        paper = each.result.paper
+        blueprint = curriculum.modules[paper.module].blueprint
+        _say_result(
+            each.result, _practised(each.result, blueprint) if paper.practice else each.today
+        )
         if each.slip:
             say_printed("Result slip", each.slip)
 
@@ -222,7 +226,14 @@ def _say_result(result: Result, may: str) -> None:
                 f"  item {verdict.position}{must}: wrote {wrote}, right is "
                 f"{item.answer.text}. {verdict.tell}".rstrip()
             )
-    click.echo(may if not paper.practice else "Practice: it does not count.")
+    click.echo(may)
+
+
+def _practised(result: Result, blueprint: Blueprint) -> str:
+    """What a practice paper is worth, and what it takes to be done where that was not reached."""
+    cut = blueprint.practice_cut
+    short = f" It is done from {cut} right on." if result.right < cut else ""
+    return f"Practice: it does not count.{short}"
 
 
 def _result_data(result: Result) -> dict[str, Any]:

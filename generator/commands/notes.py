@@ -14,6 +14,7 @@ from generator.commands.entering import (
     read_own_outline,
     seen_on,
 )
+from generator.model.event import CAUSES
 from generator.words import LANGUAGES
 
 if TYPE_CHECKING:
@@ -104,7 +105,8 @@ def _about_work(kind: str, help_text: str) -> None:
         curriculum = read_own_outline(place)
         named = module_id(curriculum, module) if module else ""
         noted = event(kind, name, seen=seen, by=by, module=named, why=why)
-        enter_events(place, curriculum, [noted], f"{name}: {kind}")
+        work = curriculum.modules[named].title if named else "all work"
+        enter_events(place, curriculum, [noted], f"{name}: {kind}, {work}")
 
 
 _about_work("suspended", "NAME may not do the work until restored.")
@@ -137,7 +139,7 @@ def incident(
 @click.option(
     "--cause",
     required=True,
-    type=click.Choice(("hazard", "equipment", "strength-test")),
+    type=click.Choice([cause.replace("_", "-") for cause in CAUSES]),
     help="A new hazard, other equipment, or another device that tests the stock.",
 )
 @click.option("--what", required=True, help="What it is, in a few words.")
@@ -215,6 +217,7 @@ def oral(
 
     Both right, one after the other, puts it right. Missed again, it is a new paper.
     """
+    from generator.model.item import LETTERS
     from generator.model.paper import IN_A_ROW
     from generator.workflows.oral import fresh_items, oral_event
 
@@ -222,7 +225,7 @@ def oral(
     if show:
         for number, each in enumerate(fresh_items(curriculum, code, item), 1):
             listed = each.options if each.form != "write" else ()
-            lines = [f"{chr(65 + n)}  {option.text}" for n, option in enumerate(listed)]
+            lines = [f"{letter}  {o.text}" for letter, o in zip(LETTERS, listed, strict=False)]
             click.echo("\n   ".join([f"{number}. {each.ask}", *lines]))
             click.echo(f"   Right: {each.answer.text}\n")
         return

@@ -7,7 +7,15 @@ from typing import TYPE_CHECKING
 
 import click
 
-from generator.commands.saying import as_json, bar, in_language, say_json, say_printed, shown
+from generator.commands.saying import (
+    as_json,
+    bar,
+    in_language,
+    say_json,
+    say_notes,
+    say_printed,
+    shown,
+)
 from generator.words import WRITTEN_IN
 
 if TYPE_CHECKING:
@@ -39,8 +47,7 @@ def build(place: Place, what: tuple[str, ...], json_out: bool) -> None:
     for name in built.printed:
         for file in built.made[name].files:
             click.echo(f"  {shown(place.out / file.name):52}{_pages(file.pages)}")
-    for note in built.notes:
-        click.echo(f"  {note}", err=True)
+    say_notes(built.notes)
     files = sum(len(made.files) for made in built.made.values())
     click.echo(f"{_news(built)} There are {files} files, {built.pages:,} pages.")
 
@@ -139,8 +146,7 @@ def sheet(
         return
     for path, pages in done.pages:
         click.echo(f"{done.job.name}: {shown(path)}, {_pages(pages)}")
-    for note in done.printed.notes:
-        click.echo(f"  {note}", err=True)
+    say_notes(done.printed.notes)
 
 
 def _season(start: str | None, days: int | None) -> Season | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from fractions import Fraction
 from pathlib import Path
@@ -48,8 +48,21 @@ def exact_text(value: Fraction | None) -> str | None:
 def say_printed(what: str, printed: Printed) -> None:
     """Where a file is, and what its printing noted."""
     click.echo(f"{what}: {shown(printed.path)}")
-    for note in printed.notes:
+    say_notes(printed.notes)
+
+
+def say_notes(notes: Iterable[str]) -> None:
+    """What a person should know of what was made, where errors are said."""
+    for note in notes:
         click.echo(f"  {note}", err=True)
+
+
+def say_written(what: str, path: Path, content: bytes) -> None:
+    """Write a file that is not printed, and say where it is. Raises Refusal when it can't be."""
+    from generator.printing.pdf import write_whole
+
+    write_whole(path, content)
+    click.echo(f"{what}: {shown(path)}")
 
 
 def shown(path: Path) -> str:

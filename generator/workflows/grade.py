@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cache, partial
 
 from generator.errors import Refusal
 from generator.marking import result as marking
@@ -13,10 +14,11 @@ from generator.model.paper import Paper, Result
 from generator.model.standing import Standing
 from generator.papers.codes import read_code
 from generator.printing.pdf import Printed, Printer
+from generator.reading.curriculum import read_curriculum
 from generator.records import crew
 from generator.records.about import about_papers
 from generator.records.papers_kept import find_paper, mark_of, result_to_data
-from generator.words import WRITTEN_IN, words
+from generator.words import language_name, words
 from generator.workflows.place import Place
 from generator.workflows.record import enter, event, history, standing_of
 from generator.workflows.slip import may_today, print_slip, to_do
@@ -85,7 +87,7 @@ def help_in_words(read_aloud: bool, language: str) -> str:
     >>> help_in_words(True, "es"), help_in_words(False, "Polish")
     ('read aloud in Spanish', 'put into Polish')
     """
-    named = words(WRITTEN_IN)["languages"].get(language.strip().lower(), language.strip())
+    named = language_name(language.strip())
     if read_aloud:
         return f"read aloud in {named}" if named else "read aloud"
     return f"put into {named}" if named else ""
@@ -108,8 +110,15 @@ def keep_all(
     """Record results, all or none, then print their slips. Raises Refusal, nothing recorded."""
     enter(place, curriculum, [_marked_event(each, by) for each in graded])
     people = [each.result.paper.person for each in graded]
-    standing = standing_of(place, curriculum, people, curriculum.shop.language)
-    return [_marked(place, curriculum, each.result, standing, printer) for each in graded]
+    told_in = cache(partial(_told_in, place, curriculum, people))  # each language is read once
+    done: list[Marked] = []
+    for result in (each.result for each in graded):
+        paper, slip = result.paper, None
+        if printer:
+            slip = print_slip(*told_in(paper.language), result, place.out, printer)
+        may = _today(*told_in(curriculum.shop.language), paper)
+        done.append(Marked(result, paper.person, slip, may))
+    return done
 
 
 def _marked_event(graded: Graded, by: str) -> Event:
@@ -118,17 +127,19 @@ def _marked_event(graded: Graded, by: str) -> Event:
     return event("marked", result.paper.person, seen=graded.seen, by=by, **data)
 
 
-def _marked(
-    place: Place,
-    curriculum: Curriculum,
-    result: Result,
-    standing: Sequence[Standing],
-    printer: Printer | None,
-) -> Marked:
-    paper = result.paper
-    slip = print_slip(place, curriculum, result, standing, printer) if printer else None
+def _told_in(
+    place: Place, curriculum: Curriculum, people: Sequence[str], language: str
+) -> tuple[Curriculum, tuple[Standing, ...]]:
+    """The curriculum in a language, and in its words where these people stand today."""
+    if language != curriculum.shop.language:
+        curriculum = read_curriculum(place.curriculum, language)
+    return curriculum, standing_of(place, curriculum, people, language)
+
+
+def _today(curriculum: Curriculum, standing: Sequence[Standing], paper: Paper) -> str:
+    """What the person may do today, and what he still lacks."""
     may = may_today(curriculum, paper, standing)
     if things := to_do(paper, standing):
         said = words(curriculum.shop.language)["slip"]["to_do"]
         may = f"{may} {said} {'; '.join(things)}."
-    return Marked(result, paper.person, slip, may)
+    return may

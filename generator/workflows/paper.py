@@ -24,7 +24,10 @@ from generator.workflows.today import today
 CLASS = 50
 """Papers of the largest class that is one document."""
 PART = 10
-"""Papers of each document where there are more: a page takes memory until its file is written."""
+"""Papers of each document where there are more: a page takes memory until its file is written.
+
+They are printed one after another: each further process would take as much again.
+"""
 
 
 @dataclass(frozen=True)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import hashlib
 from collections import Counter
 from collections.abc import Container, Sequence
+from pathlib import Path
 
 from generator.items.build import draw_item
 from generator.model.course import Curriculum, Module
@@ -14,31 +15,25 @@ from generator.model.problem import Problem
 from generator.model.standing import Standing
 from generator.printing.pdf import Printed, Printer
 from generator.printing.slip import Advice, slip_html
-from generator.reading.curriculum import read_curriculum
 from generator.records.sittings import UNNAMED
 from generator.words import WRITTEN_IN, words
-from generator.workflows.place import Place
-from generator.workflows.record import standing_of
 
 FRESH_SEED = 3_000_000
 _FRESH_TRIES = 20
 
 
 def print_slip(
-    place: Place,
     curriculum: Curriculum,
-    result: Result,
     standing: Sequence[Standing],
+    result: Result,
+    out: Path,
     printer: Printer,
 ) -> Printed:
-    """Print the slip in the language of the paper, which may not be the shop's. Raises Refusal."""
+    """Print the slip in the language of the curriculum and the standing. Raises Refusal."""
     paper = result.paper
-    if paper.language != curriculum.shop.language:
-        curriculum = read_curriculum(place.curriculum, paper.language)
-        standing = standing_of(place, curriculum, [paper.person], paper.language)
     may = may_today(curriculum, paper, standing)
     html = slip_of(curriculum, result, may, to_do(paper, standing))
-    return printer.write(html, place.out / "slips" / f"{paper.module}-{paper.code}-slip.pdf")
+    return printer.write(html, out / "slips" / f"{paper.module}-{paper.code}-slip.pdf")
 
 
 def to_do(paper: Paper, standing: Sequence[Standing]) -> tuple[str, ...]:

@@ -10,9 +10,8 @@ from generator.errors import Fault, Faults
 from generator.reading.files import plain_files
 from generator.reading.nodes import Document, Path_, read_document
 from generator.reading.overlay import Overlay, TranslationUnit, read_overlay
-from generator.words import LANGUAGES, WRITTEN_IN
+from generator.words import LANGUAGES, WRITTEN_IN, language_name
 
-NAMES = {"es": "Spanish"}
 _WHERE = ("modules", "relations")  # the places whose texts are translated
 
 
@@ -92,7 +91,7 @@ def _by_module(files: Sequence[Translated], language: str) -> Iterator[Fault]:
         stale = sum(len(file.stale) for file in own)
         if used < total:
             old = f", {stale} changed since" if stale else ""
-            what = f"{NAMES[language]}: {used} of {total} texts of {group}{old}"
+            what = f"{language_name(language)}: {used} of {total} texts of {group}{old}"
             first = next((file.beside for file in own if file.there), own[0].document.file)
             yield Fault(first, 1, what, f"rigprimer check --language {language} lists them")
 

@@ -6,8 +6,9 @@ import shutil
 import tempfile
 from pathlib import Path
 
-import pikepdf
 from timing import RIGPRIMER, ROOT, Ran, growth, ran
+
+from generator.printing.impose import page_count
 
 CLASSES, MANY = (10, 100), 1_000
 MODULE, ITEMS = "mixing", 24
@@ -45,9 +46,3 @@ def printed(size: int) -> tuple[Ran, int, int]:
         taken = ran([*RIGPRIMER, *where, "paper", MODULE, "--spare", str(size)])
         pages = [page_count(path) for path in shop.rglob("*.pdf")]
     return taken, sum(pages), max(pages)
-
-
-def page_count(path: Path) -> int:
-    """The pages of a PDF."""
-    with pikepdf.open(path) as pdf:
-        return len(pdf.pages)

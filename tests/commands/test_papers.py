@@ -111,6 +111,19 @@ def test_ticks_a_table_and_what_is_said(folder: Path, tmp_path: Path) -> None:
     assert data[0]["right"] == data[0]["items"] == data[1]["right"] + 1
 
 
+def test_what_it_takes_to_have_done_a_practice_paper_is_said(folder: Path) -> None:
+    file = folder / "curriculum" / "modules" / "debris" / "module.yaml"
+    text = file.read_text("utf-8")
+    file.write_text(text.replace("practice: 1\n", "practice: 1\n  practice_cut: 15\n"), "utf-8")
+    enough, short = printed(folder, "Juno", "Teo")
+    for code, ticks, said in (
+        (enough, "1x", ""),
+        (short, "1x 2x", " It is done from 15 right on."),
+    ):
+        result = in_shop(folder, "grade", code, "--ticks", ticks, "--by", "Mara")
+        assert f"Practice: it does not count.{said}\n" in result.stdout
+
+
 def test_item_by_item_with_a_correction(folder: Path) -> None:
     """A trainer at a real terminal: every answer asked for, one put right before the end."""
     (code,) = printed(folder, "Juno")
