@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -20,6 +21,8 @@ from generator.errors import Faults, Refusal, nearest
 from generator.words import LANGUAGES
 
 if TYPE_CHECKING:
+    from generator.model.item import Item
+    from generator.model.problem import Problem
     from generator.model.relation import Relation
     from generator.workflows.place import Place
     from generator.workflows.work import Answered
@@ -166,7 +169,6 @@ def problem(
     Faults elsewhere in the curriculum do not matter. With --json one item is printed on each line.
     """
     from generator.commands.problem_said import item_data, list_problems, say_item
-    from generator.items.build import draw_item
     from generator.reading.curriculum import read_all
 
     reading = read_all(place.curriculum, language)
@@ -184,11 +186,19 @@ def problem(
         hint = nearest(problem_id, [p.id for p in problems])
         raise Refusal(f'there is no problem "{problem_id}"', hint)
     for place_in_row in range(count):
-        item = draw_item(found, seed + place_in_row)
+        item = _with_options(found, seed + place_in_row)
         if json_out:
             say_json(item_data(item, found))
         else:
             say_item(item)
+
+
+def _with_options(problem: Problem, seed: int) -> Item:
+    """An item as it is asked in writing, and the options it would have to choose among."""
+    from generator.items.build import draw_item
+
+    options = draw_item(problem, seed, "choose").options
+    return replace(draw_item(problem, seed), options=options)
 
 
 @click.command()

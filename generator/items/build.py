@@ -8,14 +8,14 @@ from fractions import Fraction
 from functools import lru_cache
 
 from generator.errors import Refusal
-from generator.items.draw import Drawer, Drawn, WrongWay, drawer
+from generator.items.draw import Drawer, Drawn, WrongWay, accepted, drawer
 from generator.items.stream import Stream
 from generator.maths.amounts import amount_text, mark_text
 from generator.maths.units import shown
 from generator.model.course import Question
 from generator.model.item import LETTERS, Answer, Item, Lines, Option, SlipValue
 from generator.model.problem import Choices, Problem
-from generator.solving.answer import inexact, words_of
+from generator.solving.answer import Outcome, inexact, words_of
 from generator.solving.explain import working
 from generator.words import answer_word, enumerated, words
 
@@ -26,7 +26,7 @@ MOST_SEEDS = 500
 
 
 def draw_item(problem: Problem, seed: int, form: str = "write") -> Item:
-    """The item of a problem and a seed, to "write" or to "choose".
+    """The item of a problem and a seed, to "write" or to "choose" among options.
 
     Raises Refusal when the problem has no allowed numbers.
     """
@@ -39,7 +39,7 @@ def draw_item(problem: Problem, seed: int, form: str = "write") -> Item:
         seed=seed,
         ask=body.ask if form == "choose" else body.ask_rounded,
         answer=body.answer,
-        options=_options(problem, drawn, seed),
+        options=_options(source, drawn, body.answer, seed) if form == "choose" else (),
         working=body.working,
         slips=body.slips,
         given=body.given,
@@ -117,22 +117,31 @@ class _Body:
         texts = {choice.name: _given_text(problem, choice, drawn) for choice in problem.choices}
         self.ask = _BRACED.sub(lambda found: texts.get(found[1], found[0]), problem.ask)
         self.ask_rounded = f"{self.ask} {_rounding(problem)}"
-        self.answer = Answer(
-            value=drawn.answer,
-            exact=outcome.value,
-            unit=source.unit.text,
-            word=outcome.word,
-            low=drawn.low,
-            high=drawn.high,
-            inexact=not outcome.word and inexact(outcome, source.plan.arrangement),
-            text=drawn.text,
-        )
+        self.answer = _answer(source, outcome)
         self.slips = tuple(_slip_value(source, way) for way in drawn.wrong)
         self.working = Lines(
-            lambda: (*working(source.plan.arrangement, outcome), *_rounded(problem, drawn))
+            lambda: (*working(source.plan.arrangement, outcome), *_rounded(problem, self.answer))
         )
         self.given = {name: drawn.given[name] for name in drawn.given if name in columns}
         self.words = words_of(problem.relation, problem.find) if problem.word_share else ()
+
+
+def _answer(source: Drawer, outcome: Outcome) -> Answer:
+    """What is right: the word, or the number as rounded with the range that is accepted."""
+    problem, unit = source.problem, source.unit.text
+    if outcome.value is None:
+        text = answer_word(outcome.word, problem.language)
+        return Answer(None, None, unit, outcome.word, text=text)
+    value, low, high = accepted(outcome.value, problem.mark, problem.rounding)
+    return Answer(
+        value=value,
+        exact=outcome.value,
+        unit=unit,
+        low=low,
+        high=high,
+        inexact=inexact(outcome, source.plan.arrangement),
+        text=source.text(value),
+    )
 
 
 def _given_text(problem: Problem, choice: Choices, drawn: Drawn) -> str:
@@ -166,10 +175,10 @@ def _rounding(problem: Problem) -> str:
     return said[whole + problem.rounding].format(mark=mark)
 
 
-def _rounded(problem: Problem, drawn: Drawn) -> tuple[str, ...]:
-    if drawn.answer is None or drawn.answer == drawn.outcome.value:
+def _rounded(problem: Problem, answer: Answer) -> tuple[str, ...]:
+    if answer.value == answer.exact:
         return ()
-    return (f"{words(problem.language)['rounding'][f'at_{problem.rounding}']}: {drawn.text}",)
+    return (f"{words(problem.language)['rounding'][f'at_{problem.rounding}']}: {answer.text}",)
 
 
 def _slip_value(source: Drawer, way: WrongWay) -> SlipValue:
@@ -182,24 +191,25 @@ def _slip_value(source: Drawer, way: WrongWay) -> SlipValue:
     return SlipValue(way.slip.id, way.slip.name, way.slip.tell, way.value, way.slip.word, text)
 
 
-def _options(problem: Problem, drawn: Drawn, seed: int) -> tuple[Option, ...]:
+def _options(source: Drawer, drawn: Drawn, answer: Answer, seed: int) -> tuple[Option, ...]:
     """Three options in rising order, the place of the right one drawn among those possible.
 
     Words follow the numbers; words alone stand in the order of the relation.
     """
-    stream = Stream(f"{problem.id} options", seed)
-    if drawn.answer is None and all(way.value is None for way in drawn.wrong):
-        return _word_options(problem, drawn, stream)
-    ways = {way.text: way for way in drawn.wrong if way.text}
-    right, below, above = _rank(drawn.answer), list[WrongWay](), list[WrongWay]()
+    stream = Stream(f"{source.problem.id} options", seed)
+    if answer.word and all(way.value is None for way in drawn.wrong):
+        return _word_options(source, drawn, answer, stream)
+    ways = {source.option(way): way for way in drawn.wrong}
+    ways.pop("", None)
+    right, below, above = _rank(answer.value), list[WrongWay](), list[WrongWay]()
     for way in ways.values():
         (below if _rank(way.value) < right else above).append(way)
     places = [n for n in range(3) if n <= len(below) and 2 - n <= len(above)]
     place = stream.one_of(places)
     chosen = stream.shuffled(below)[:place] + stream.shuffled(above)[: 2 - place]
     chosen.sort(key=lambda way: _rank(way.value))
-    options = [Option(way.text, False, way.slip.id, way.slip.tell) for way in chosen]
-    options.insert(place, Option(drawn.text, True))
+    options = _offered(source, chosen)
+    options.insert(place, Option(answer.text, True))
     return tuple(options)
 
 
@@ -208,10 +218,16 @@ def _rank(value: Fraction | None) -> tuple[bool, Fraction | int]:
     return value is None, value or 0
 
 
-def _word_options(problem: Problem, drawn: Drawn, stream: Stream) -> tuple[Option, ...]:
-    wrong = stream.shuffled(drawn.wrong)[:2]
-    options = [Option(way.text, False, way.slip.id, way.slip.tell) for way in wrong]
-    options.append(Option(drawn.text, True))
+def _offered(source: Drawer, ways: list[WrongWay]) -> list[Option]:
+    return [Option(source.option(way), False, way.slip.id, way.slip.tell) for way in ways]
+
+
+def _word_options(
+    source: Drawer, drawn: Drawn, answer: Answer, stream: Stream
+) -> tuple[Option, ...]:
+    problem = source.problem
+    options = _offered(source, stream.shuffled(drawn.wrong)[:2])
+    options.append(Option(answer.text, True))
     known = words_of(problem.relation, problem.find)
     order = [answer_word(word, problem.language) for word in known]
     return tuple(sorted(options, key=lambda option: order.index(option.text)))

@@ -15,6 +15,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import islice
 from math import prod
+from typing import NamedTuple
 
 from generator.errors import Refusal
 from generator.items.stream import Stream
@@ -34,30 +35,22 @@ MOST_LOOKED_AT = 20_000  # combinations, for an answer that is a word
 Combination = tuple[int, ...]
 
 
-@dataclass(frozen=True)
-class WrongWay:
-    """A slip with these numbers: its value (None for a word) and its text as an option."""
+class WrongWay(NamedTuple):
+    """A slip with these numbers: its value (None for a word), and how many marks it rounds to."""
 
     slip: Slip
     value: Fraction | None
-    text: str
+    marks: int
 
 
-@dataclass(frozen=True)
+@dataclass(slots=True)
 class Drawn:
-    """Allowed numbers with everything that follows from them.
-
-    `answer` is rounded as asked; `low` and `high` are the accepted range; None for a word answer.
-    """
+    """Allowed numbers, the answer that follows from them, and what each slip makes of them."""
 
     given: Environment
     outcome: Outcome
-    answer: Fraction | None
-    low: Fraction | None
-    high: Fraction | None
-    text: str
     wrong: tuple[WrongWay, ...]
-    kept: dict[str, object] = field(default_factory=dict, compare=False)  # texts made from it
+    kept: dict[str, object] = field(default_factory=dict, compare=False)  # what was made from it
 
 
 class Drawer:
@@ -74,6 +67,7 @@ class Drawer:
         self.keep = tuple((rule, used) for rule, used in rules if not used <= given)
         widest = problem.mark if problem.rounding != "nearest" else problem.mark / 2
         self.reach = NEAR_TURNED * widest
+        self.least = Fraction(0) if problem.rounding == "up" else widest
         self.slips = tuple((s, compiled(s.gives) if s.gives else None) for s in problem.slips)
         rigs = [len(choice.values) for choice in problem.choices if choice.rig]
         self.rigs = rigs[0] if rigs else 1
@@ -82,7 +76,6 @@ class Drawer:
         for choice in problem.choices:
             if choice.column:
                 self.columns.setdefault(choice.column, []).append(choice.name)
-        self.texts: dict[int, str] = {}  # of so many marks
         self.known: dict[Combination, Drawn | None] = {}
 
     def drawn(self, seed: int) -> Drawn:
@@ -141,88 +134,76 @@ class Drawer:
             choice.name: choice.values[rig if choice.rig else place]
             for choice, place in zip(self.problem.choices, places, strict=True)
         }
-        given |= {name: tuple(given[c] for c in cells) for name, cells in self.columns.items()}  # type: ignore[misc]
+        for name, cells in self.columns.items():
+            given[name] = tuple(given[cell] for cell in cells)  # type: ignore[misc]
         try:
-            if not all(rule(given) for rule in self.early):
-                return None
+            for rule in self.early:
+                if not rule(given):
+                    return None
             outcome = self.plan.run(given)
-            if not all(rule(outcome.env) for rule, used in self.keep if used <= outcome.env.keys()):
-                return None
+            for rule, used in self.keep:
+                if used <= outcome.env.keys() and not rule(outcome.env):
+                    return None
         except Refusal:
             return None
-        return self.word_drawn(given, outcome) if outcome.word else self.judged(given, outcome)
+        if outcome.word and not self.problem.word_share:
+            return None
+        wrong = self.wrong_ways(outcome)
+        if not _can_be_told(wrong) or not self.is_apart(outcome.value, wrong):
+            return None
+        return Drawn(given, outcome, tuple(wrong))
 
-    def word_drawn(self, given: Environment, outcome: Outcome) -> Drawn | None:
-        """A draw whose answer is a word, if it can be asked."""
-        text = answer_word(outcome.word, self.problem.language)
-        values = self.slip_values(outcome)
-        wrong = self.wrong_ways(values, text)
-        if not self.problem.word_share or _options_in(wrong) < 2:
-            return None
-        if not _apart([slip for _, slip in values if slip is not None]):
-            return None
-        return Drawn(given, outcome, None, None, None, text, wrong)
+    def is_apart(self, value: Fraction | None, wrong: list[WrongWay]) -> bool:
+        """Whether an answer, None for a word, can be judged fairly beside these slips."""
+        if value is None:
+            return True
+        if value <= self.least:  # the accepted range would begin at nothing
+            return False
+        mark = self.problem.mark
+        marks = exact.marks(value, mark, self.problem.rounding)
+        if self.problem.must and marks * mark != value:
+            return False
+        numbers = [way.value for way in wrong if way.value is not None]
+        if exact.any_near(numbers, value, self.reach):
+            return False
+        return all(way.marks != marks for way in wrong)  # or it would print like the answer
 
-    def judged(self, given: Environment, outcome: Outcome) -> Drawn | None:
-        """A draw whose answer is a number, if it can be judged fairly."""
-        value, mark = outcome.value, self.problem.mark
-        assert value is not None
-        answer, low, high = accepted(value, mark, self.problem.rounding)
-        if low.numerator <= 0 or (self.problem.must and answer != value):
-            return None
-        values = self.slip_values(outcome)
-        numbers = [slip for _, slip in values if slip is not None]
-        if any(exact.is_near(slip, value, self.reach) for slip in numbers) or not _apart(numbers):
-            return None
-        text = amount_text(answer, self.unit, mark, self.problem.language)
-        wrong = self.wrong_ways(values, text)
-        if _options_in(wrong) < 2:
-            return None
-        return Drawn(given, outcome, answer, low, high, text, wrong)
-
-    def slip_values(self, outcome: Outcome) -> list[tuple[Slip, Fraction | None]]:
+    def wrong_ways(self, outcome: Outcome) -> list[WrongWay]:
         """The slips that give something above 0 here, and something else than the answer."""
-        values: list[tuple[Slip, Fraction | None]] = []
+        mark = self.problem.mark
+        right = outcome.value.as_integer_ratio() if outcome.value else None
+        ways: list[WrongWay] = []
         for slip, closure in self.slips:
             if closure is None:
                 if slip.word != outcome.word:
-                    values.append((slip, None))
+                    ways.append(WrongWay(slip, None, 0))
                 continue
             try:
                 value: Fraction = closure(outcome.env)
             except (Refusal, KeyError):  # with these numbers there is no such wrong way
                 continue
-            if value.numerator > 0 and value != outcome.value:
-                values.append((slip, value))
-        return values
+            if value.numerator > 0 and value.as_integer_ratio() != right:
+                ways.append(WrongWay(slip, value, exact.marks(value, mark)))
+        return ways
 
-    def wrong_ways(
-        self, values: list[tuple[Slip, Fraction | None]], right: str
-    ) -> tuple[WrongWay, ...]:
-        """The slips with their texts as options; none when one prints like the answer."""
-        ways = tuple(WrongWay(slip, value, self.option(slip, value)) for slip, value in values)
-        return ways if all(way.text != right for way in ways) else ()
-
-    def option(self, slip: Slip, value: Fraction | None) -> str:
+    def option(self, way: WrongWay) -> str:
         """What a slip looks like among the options; "" when it can't be offered."""
-        if value is None:
-            return answer_word(slip.word, self.problem.language)
-        marks = exact.marks(value, self.problem.mark)
-        if not marks:  # one that rounds to nothing is a slip to look for, but no option to offer
-            return ""
-        if marks not in self.texts:
-            shown, mark = marks * self.problem.mark, self.problem.mark
-            self.texts[marks] = amount_text(shown, self.unit, mark, self.problem.language)
-        return self.texts[marks]
+        if way.value is None:
+            return answer_word(way.slip.word, self.problem.language)
+        # One that rounds to nothing is a slip to look for, but no option to offer.
+        return self.text(way.marks * self.problem.mark) if way.marks else ""
+
+    def text(self, rounded: Fraction) -> str:
+        """A rounded number as the answer and the options print it."""
+        return amount_text(rounded, self.unit, self.problem.mark, self.problem.language)
 
 
-def _apart(numbers: list[Fraction]) -> bool:
-    """Whether no two wrong ways give the same number, so that each can be told by it."""
-    return len({(each.numerator, each.denominator) for each in numbers}) == len(numbers)
-
-
-def _options_in(wrong: tuple[WrongWay, ...]) -> int:
-    return len({way.text for way in wrong} - {""})
+def _can_be_told(wrong: list[WrongWay]) -> bool:
+    """Whether no two slips give the same number, and two or more look different as options."""
+    numbers = [way.value.as_integer_ratio() for way in wrong if way.value is not None]
+    if len(set(numbers)) < len(numbers):
+        return False
+    return len({way.marks or way.slip.word for way in wrong} - {""}) >= 2
 
 
 def accepted(value: Fraction, mark: Fraction, rounding: str) -> tuple[Fraction, Fraction, Fraction]:

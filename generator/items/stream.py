@@ -6,34 +6,33 @@ draw depend on another. Every draw here depends on the seed and its own place al
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from hashlib import blake2b
+from itertools import count
+from struct import Struct
 from typing import TypeVar
 
 T = TypeVar("T")
-_BYTES = 64
+_EIGHT = Struct(">8Q")
+
+
+def _hashed(seed: bytes) -> Iterator[int]:
+    """Numbers of 64 bits, eight from each hash of the seed and a count."""
+    for block in count():
+        yield from _EIGHT.unpack(blake2b(seed + b"%d" % block, digest_size=64).digest())
 
 
 class Stream:
     """Draws in order from one seed; `label` keeps streams of different uses apart."""
 
-    __slots__ = ("_block", "_bytes", "_place", "_seed")
+    __slots__ = ("_next",)
 
     def __init__(self, label: str, seed: int | str) -> None:
-        self._seed = f"{label}\0{seed}\0".encode()
-        self._block = 0
-        self._bytes = b""
-        self._place = _BYTES
+        self._next = _hashed(f"{label}\0{seed}\0".encode()).__next__
 
-    def below(self, count: int) -> int:
-        """A whole number from 0 to `count` − 1; the bias of 64 bits is far below notice."""
-        if self._place >= _BYTES:
-            self._bytes = blake2b(self._seed + b"%d" % self._block, digest_size=_BYTES).digest()
-            self._block += 1
-            self._place = 0
-        chunk = self._bytes[self._place : self._place + 8]
-        self._place += 8
-        return int.from_bytes(chunk, "big") % count
+    def below(self, limit: int) -> int:
+        """A whole number from 0 to `limit` − 1; the bias of 64 bits is far below notice."""
+        return self._next() % limit
 
     def one_of(self, things: Sequence[T]) -> T:
         """One of the things."""

@@ -150,40 +150,40 @@ def _binary(
     op: str, left: Callable[[Any], Pair], right: Callable[[Any], Pair]
 ) -> Callable[[Any], Pair]:
     work = _WORK[op]
-
-    def run(env: Environment) -> Pair:
-        return work(*left(env), *right(env))
-
-    return run
+    return lambda env: work(left(env), right(env))
 
 
-def _add(a: int, b: int, c: int, d: int) -> Pair:
+def _add(one: Pair, other: Pair) -> Pair:
+    (a, b), (c, d) = one, other
     return (a + c, b) if b == d else (a * d + c * b, b * d)
 
 
-def _subtract(a: int, b: int, c: int, d: int) -> Pair:
+def _subtract(one: Pair, other: Pair) -> Pair:
+    (a, b), (c, d) = one, other
     return (a - c, b) if b == d else (a * d - c * b, b * d)
 
 
-def _multiply(a: int, b: int, c: int, d: int) -> Pair:
+def _multiply(one: Pair, other: Pair) -> Pair:
+    (a, b), (c, d) = one, other
     return a * c, b * d
 
 
-def _divide(a: int, b: int, c: int, d: int) -> Pair:
+def _divide(one: Pair, other: Pair) -> Pair:
+    (a, b), (c, d) = one, other
     if not c:
         raise Refusal("a division by zero", "check the numbers")
     return (a * d, b * c) if c > 0 else (-a * d, -b * c)
 
 
-def _power(a: int, b: int, c: int, d: int) -> Pair:
-    base, exponent = Fraction(a, b), Fraction(c, d)
+def _power(one: Pair, other: Pair) -> Pair:
+    base, exponent = Fraction(*one), Fraction(*other)
     bits = max(base.numerator.bit_length(), base.denominator.bit_length())
     if abs(exponent) > 1000 or bits * abs(exponent) > MOST_BITS:
         raise Refusal("a number too large to work with", "check the numbers")
     return exact.power(base, exponent)[0].as_integer_ratio()
 
 
-_WORK: dict[str, Callable[[int, int, int, int], Pair]] = {
+_WORK: dict[str, Callable[[Pair, Pair], Pair]] = {
     "+": _add,
     "-": _subtract,
     "*": _multiply,

@@ -7,6 +7,7 @@ caller is told by the second value of the pair, True when the number is no longe
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from decimal import Context, Decimal, localcontext
 from fractions import Fraction
 from functools import lru_cache
@@ -52,29 +53,41 @@ def half_up(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     return Fraction(marks(value, step) * step.numerator, step.denominator)
 
 
-def marks(value: Fraction, step: Fraction) -> int:
-    """How many steps the nearest multiple of `step` is; worked in whole numbers, for speed."""
-    top = abs(value.numerator) * step.denominator
-    bottom = value.denominator * step.numerator
-    count = (2 * top + bottom) // (2 * bottom)
-    return count if value.numerator >= 0 else -count
-
-
-def is_near(value: Fraction, middle: Fraction, reach: Fraction) -> bool:
-    """Whether `value` is within `reach` of `middle`, that far included; in whole numbers."""
-    (a, b), (c, d) = value.as_integer_ratio(), middle.as_integer_ratio()
-    return abs(a * d - c * b) * reach.denominator <= reach.numerator * b * d
-
-
 def down(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     """The greatest multiple of `step` not above `value`."""
-    count = value.numerator * step.denominator // (value.denominator * step.numerator)
-    return Fraction(count * step.numerator, step.denominator)
+    return Fraction(marks(value, step, "down") * step.numerator, step.denominator)
 
 
 def up(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     """The least multiple of `step` not below `value`."""
-    return -down(-value, step)
+    return Fraction(marks(value, step, "up") * step.numerator, step.denominator)
+
+
+def marks(value: Fraction, step: Fraction, rounding: str = "nearest") -> int:
+    """How many steps `value` is, rounded to whole ones: "nearest" (as `half_up`), "down" or "up".
+
+    Worked in whole numbers, for speed.
+    """
+    top, over = value.as_integer_ratio()
+    size, under = step.as_integer_ratio()
+    top, bottom = top * under, over * size
+    if rounding == "down":
+        return top // bottom
+    if rounding == "up":
+        return -(-top // bottom)
+    count = (2 * abs(top) + bottom) // (2 * bottom)
+    return count if top >= 0 else -count
+
+
+def any_near(values: Iterable[Fraction], middle: Fraction, reach: Fraction) -> bool:
+    """Whether one of the values is within `reach` of `middle`, that far included."""
+    (c, d), (far, under) = middle.as_integer_ratio(), reach.as_integer_ratio()
+    far *= d
+    for value in values:
+        a, b = value.as_integer_ratio()
+        if abs(a * d - c * b) * under <= far * b:
+            return True
+    return False
 
 
 def root_of(value: int, degree: int) -> int | None:

@@ -97,7 +97,7 @@ class Item:
     seed: int
     ask: str
     answer: Answer
-    options: tuple[Option, ...] = ()  # three; for "order" the shuffled things
+    options: tuple[Option, ...] = ()  # three to "choose" from; to "order" the shuffled things
     order: str = ""  # for "order": the right letters, such as "BCA"
     working: Sequence[str] = ()
     slips: tuple[SlipValue, ...] = ()

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
+from typing import NamedTuple
 
 from generator.errors import Refusal, nearest
 from generator.maths import exact
@@ -20,8 +21,7 @@ CLOSE = Fraction(1, 10**25)
 """Equations put back must hold to this share; forty-digit roots leave about 1e-38."""
 
 
-@dataclass(frozen=True)
-class Outcome:
+class Outcome(NamedTuple):
     """What came out: `value` in the unit of the quantity asked for, or `word` and why (`tell`).
 
     `before` is the value before it was rounded up to whole units or sizes; `env` holds every
@@ -44,12 +44,12 @@ class Plan:
     early: tuple[tuple[Closure, WordCase], ...]  # conditions on what is given
     late: tuple[tuple[Closure, WordCase], ...]  # conditions on what is worked out
     verdict: tuple[tuple[Closure, WordCase], ...]
+    constants: Environment
 
     def run(self, given: Environment) -> Outcome:
         """The outcome for these numbers. Raises Refusal when they can't be."""
         relation, find = self.arrangement.relation, self.arrangement.find
-        env: dict[str, Value] = {n: c.value for n, c in relation.constants.items()}
-        env.update(given)
+        env: dict[str, Value] = {**self.constants, **given}
         if case := _first(self.early, env):
             return Outcome(find, None, case.word, case.tell, None, env)
         before: Fraction | None = None
@@ -119,7 +119,13 @@ def plan(relation: Relation, given: frozenset[str], find: str) -> Plan:
     reached = known | {step.name for step in arrangement.steps}
     late = [c for c in relation.unless if c not in early and c.when and names(c.when) <= reached]
     verdict = list(relation.verdict) if find == "verdict" else []
-    return Plan(arrangement, reached_early, _compiled(relation, late), _compiled(relation, verdict))
+    return Plan(
+        arrangement,
+        reached_early,
+        _compiled(relation, late),
+        _compiled(relation, verdict),
+        {name: constant.value for name, constant in relation.constants.items()},
+    )
 
 
 def inexact(outcome: Outcome, arrangement: Arrangement) -> bool:
@@ -146,7 +152,10 @@ def _compiled(relation: Relation, cases: list[WordCase]) -> tuple[tuple[Closure,
 
 
 def _first(cases: tuple[tuple[Closure, WordCase], ...], env: Environment) -> WordCase | None:
-    return next((case for condition, case in cases if condition(env)), None)
+    for condition, case in cases:
+        if condition(env):
+            return case
+    return None
 
 
 def _root(relation: Relation, step: Step, env: Mapping[str, Value]) -> Fraction:

@@ -44,10 +44,10 @@ def test_ten_thousand_seeds_are_marked_as_they_should(problem: Problem) -> None:
 
 
 def same_bytes_twice(problem: Problem, seed: int, fresh: Drawer) -> None:
-    item = draw_item(problem, seed)
+    item = draw_item(problem, seed, "choose")
     assert fresh.drawn(seed) == drawer(problem).drawn(seed)
     assert pickle.dumps(item_data(item, problem)) == pickle.dumps(
-        item_data(draw_item(problem, seed), problem)
+        item_data(draw_item(problem, seed, "choose"), problem)
     )
 
 
