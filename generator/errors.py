@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from difflib import get_close_matches
 
 
 @dataclass(frozen=True, order=True)
@@ -62,6 +61,8 @@ def nearest(word: str, known: Iterable[str]) -> str:
     >>> nearest("totl", ["stock", "total"])
     'did you mean "total"?'
     """
+    from difflib import get_close_matches
+
     names = sorted(known)
     close = get_close_matches(word, names, n=1, cutoff=0.6)
     if close:

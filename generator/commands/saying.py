@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import json
 import sys
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
-from fractions import Fraction
 from pathlib import Path
 from shutil import get_terminal_size
 from textwrap import fill
@@ -17,6 +15,8 @@ import click
 from generator.words import LANGUAGES
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from generator.printing.pdf import Printed
 
 WIDEST = 88
@@ -30,6 +30,8 @@ in_language = click.option(
 
 def say_json(data: Any) -> None:
     """One JSON value on one line, in letters that any encoding has."""
+    import json
+
     click.echo(json.dumps(data))
 
 

@@ -6,7 +6,6 @@ language has one file of the same keys; a text of the lessons is translated besi
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from functools import lru_cache
 from pathlib import Path
@@ -21,6 +20,8 @@ Words = Mapping[str, Mapping[str, str]]
 @lru_cache(maxsize=len(LANGUAGES))
 def words(language: str) -> Words:
     """The words of one of LANGUAGES, by page and name."""
+    import tomllib  # what only helps or refuses needs no words
+
     return tomllib.loads((Path(__file__).parent / f"{language}.toml").read_text("utf-8"))
 
 
