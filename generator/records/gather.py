@@ -13,6 +13,8 @@ from generator.errors import Refusal
 from generator.model.event import Event
 from generator.records.facts import EVERYTHING, Book, Change, Mark, Person, folded
 
+EVER = "9999-12-31"
+
 
 def voidings(events: Sequence[Event]) -> dict[int, Event]:
     """The number of each event that is voided, with the event that voids it."""
@@ -23,18 +25,19 @@ def voidings(events: Sequence[Event]) -> dict[int, Event]:
     return standing
 
 
-def live(events: Iterable[Event]) -> list[Event]:
-    """The events that stand, in order: no voided one and none that voids."""
+def live(events: Iterable[Event], on: str = EVER) -> list[Event]:
+    """The events up to that day (ISO) that stand, in order: no voided one, none that voids."""
     ordered = sorted(events, key=attrgetter("number"))
     gone = voidings(ordered)
-    return [e for e in ordered if e.kind != "voided" and e.number not in gone]
+    return [e for e in ordered if e.seen <= on and e.kind != "voided" and e.number not in gone]
 
 
-def gather(events: Sequence[Event], on: str = "9999-12-31") -> Book:
+def gather(events: Sequence[Event], on: str = EVER) -> Book:
     """The facts of all that happened up to and on that day (ISO)."""
-    book, standing = Book(), [event for event in live(events) if event.seen <= on]
-    for event in (event for event in standing if event.kind == "trainer-ended"):
-        book.ends.setdefault(folded(event.person), []).append(event)
+    book, standing = Book(), live(events, on)
+    for event in standing:
+        if event.kind == "trainer-ended":
+            book.ends.setdefault(folded(event.person), []).append(event)
     for event in standing:
         try:
             _note(book, event)
@@ -50,8 +53,7 @@ def _note(book: Book, event: Event) -> None:
     if event.kind in ABOUT_NO_ONE:
         ABOUT_NO_ONE[event.kind](book, event)
         return
-    kind = event.kind
-    who = book.person(event.person)
+    kind, who = event.kind, book.person(event.person)
     if who is None:
         if kind not in ("joined", "returned"):
             return

@@ -60,7 +60,8 @@ def append(records: Records, curriculum: Curriculum, events: Sequence[Event]) ->
 
 def warn_of_later(events: Sequence[Event]) -> None:
     """Say which events were entered under a day still to come: the clock was wrong once, or is."""
-    later = [event.number for event in events if event.entered > today()]
+    now = today()
+    later = [event.number for event in events if event.entered > now]
     if later:
         _log.warning(
             "WARNING: event %s was entered under a day still to come, so it may not count yet. Is "
