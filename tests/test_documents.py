@@ -7,6 +7,7 @@ import re
 import shutil
 import subprocess
 from collections.abc import Iterator
+from fnmatch import fnmatch
 from pathlib import Path
 
 import pytest
@@ -161,6 +162,19 @@ def test_every_link_of_the_pages_leads_to_a_file() -> None:
     for page in ("README.md", "DEVELOPERS.md"):
         links = re.findall(r"\]\((?!https?:)([^)#]+)\)", (ROOT / page).read_text("utf-8"))
         assert [link for link in links if not (ROOT / link).exists()] == []
+
+
+def test_the_page_for_developers_names_every_module_and_no_other() -> None:
+    """Figures are named by their folder alone: there are many, and each says what it draws."""
+    page = (ROOT / "DEVELOPERS.md").read_text("utf-8")
+    named = {f"*/{name}" for name in re.findall(r"`([\w/*]+\.py)`", page)}
+    modules = [f"/{path.relative_to(PACKAGE).as_posix()}" for path in CODE]
+    told = [name for name in modules if "/figures/" not in name and "/__" not in name]
+    tests = [f"/{path.relative_to(ROOT).as_posix()}" for path in (ROOT / "tests").rglob("*.py")]
+    there = modules + tests
+
+    assert [name for name in told if not any(fnmatch(name, each) for each in named)] == []
+    assert [each for each in sorted(named) if not any(fnmatch(name, each) for name in there)] == []
 
 
 def test_every_test_file_stands_where_the_code_it_tests_does() -> None:

@@ -61,7 +61,7 @@ def say_notes(notes: Iterable[str]) -> None:
 
 def say_written(what: str, path: Path, content: bytes) -> None:
     """Write a file that is not printed, and say where it is. Raises Refusal when it can't be."""
-    from generator.printing.pdf import write_whole
+    from generator.printing.writing import write_whole
 
     write_whole(path, content)
     click.echo(f"{what}: {shown(path)}")

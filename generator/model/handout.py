@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:  # a curriculum holds the leaflet
     from generator.model.course import FigureRequest
+
+COLUMNS = tuple(map(Fraction, (13, 12, 11, 10, 9, 8, 7)))
+"""Percent the stock tests, for each column of a rig card; between two the higher is read."""
 
 
 @dataclass(frozen=True)

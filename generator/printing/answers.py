@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from generator.marking.ticks import wrong_ways
 from generator.maths.exact import down, up
-from generator.model.item import LETTERS, Item
+from generator.model.course import Choice
+from generator.model.item import LETTERS, Item, Option
 from generator.printing.environment import amount
 from generator.words import WRITTEN_IN, words
 
@@ -24,8 +26,13 @@ class SlipMark:
 def key_text(item: Item) -> str:
     """The right answer as the person should have written it: `2 3/4 gal`, `B`, `B C A`."""
     if item.form == "choose":
-        return LETTERS[[option.right for option in item.options].index(True)]
+        return right_letter(item.options)
     return " ".join(item.order) if item.form == "order" else item.answer.text
+
+
+def right_letter(options: Sequence[Option | Choice]) -> str:
+    """The letter of the one option that is right, in the order they are printed in."""
+    return LETTERS[[option.right for option in options].index(True)]
 
 
 def spelled_out(item: Item) -> str:

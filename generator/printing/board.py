@@ -39,8 +39,6 @@ CROWDED = 9
 """With more columns the print is small."""
 FEW = 8
 """With more people as well, whoever may work has one date only: the day it is next due."""
-
-
 ROOMY = 5
 """With no more people than that the sentences and what is missing are larger."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from hashlib import blake2b
 from typing import TypeVar
@@ -13,7 +13,7 @@ from generator.model.item import LETTERS, Item
 from generator.model.problem import Problem
 from generator.model.shop import Shop
 from generator.printing import figures, signs
-from generator.printing.answers import key_text
+from generator.printing.answers import key_text, right_letter
 from generator.printing.environment import picture, render
 from generator.words import words
 
@@ -51,7 +51,7 @@ class Quiz:
     def answer(self) -> str:
         """The letter that is right, or the letters in the right order."""
         if self.options:
-            return LETTERS[[option.right for option in self.options].index(True)]
+            return right_letter(self.options)
         return "".join(LETTERS[self.things.index(thing)] for thing in self.question.order)
 
 
@@ -86,29 +86,17 @@ def booklet_html(
     """The booklet as HTML; with `half` on pages of half the size, to be folded.
 
     `examples` and `practice` hold drawn items by problem id; `pass_first` are the titles of the
-    modules that come before this one. Raises Refusal when a lesson names
-    a source, problem or figure that is not there.
+    modules that come before this one. Raises Refusal when a lesson names a source, problem or
+    figure that is not there.
     """
     cited, said = _cited(module, sources), words(shop.language)["booklet"]
     place = {source.id: n for n, source in enumerate(cited, 1)}
-    pages = [
-        LessonPage(
-            number=n,
-            lesson=lesson,
-            gauge=signs.gauge(n, len(module.lessons)),
-            pictures=tuple(_pictures(lesson)),
-            worked=tuple(_worked(lesson, examples, problems_by_id)),
-            practice=tuple(i for id_ in lesson.practice for i in _get(id_, practice, "problem")),
-            quiz=tuple(quiz(question) for question in lesson.questions),
-        )
-        for n, lesson in enumerate(module.lessons, 1)
-    ]
     return render(
         "booklet.html",
         shop,
         half=half,
         module=module,
-        pages=pages,
+        pages=list(_pages(module, examples, practice, problems_by_id)),
         pass_first=[f"“{title}”" for title in pass_first],
         cited=[(source, said[source.read]) for source in cited],
         numbers=lambda ids: sorted(place[id_] for id_ in ids),
@@ -116,6 +104,24 @@ def booklet_html(
         alert=signs.alert,
         key_text=key_text,
     )
+
+
+def _pages(
+    module: Module,
+    examples: Threes,
+    practice: Mapping[str, tuple[Item, ...]],
+    problems: Mapping[str, Problem],
+) -> Iterator[LessonPage]:
+    for number, lesson in enumerate(module.lessons, 1):
+        yield LessonPage(
+            number=number,
+            lesson=lesson,
+            gauge=signs.gauge(number, len(module.lessons)),
+            pictures=tuple(_pictures(lesson)),
+            worked=tuple(_worked(lesson, examples, problems)),
+            practice=tuple(i for id_ in lesson.practice for i in _get(id_, practice, "problem")),
+            quiz=tuple(map(quiz, lesson.questions)),
+        )
 
 
 def quiz(question: Question) -> Quiz:
@@ -132,19 +138,16 @@ def _shuffled(salt: str, things: Sequence[Found]) -> list[Found]:
     return [things[place] for place in sorted(keys, key=lambda place: keys[place])]
 
 
-def _pictures(lesson: Lesson) -> list[Picture]:
-    return [
-        Picture(picture(figures.draw(asked.figure, asked.numbers)), asked.caption, asked.alt)
-        for asked in lesson.figures
-    ]
+def _pictures(lesson: Lesson) -> Iterator[Picture]:
+    for asked in lesson.figures:
+        drawn = picture(figures.draw(asked.figure, asked.numbers))
+        yield Picture(drawn, asked.caption, asked.alt)
 
 
-def _worked(lesson: Lesson, examples: Threes, problems: Mapping[str, Problem]) -> list[Worked]:
-    found = []
+def _worked(lesson: Lesson, examples: Threes, problems: Mapping[str, Problem]) -> Iterator[Worked]:
     for id_ in lesson.examples:
         relation = _get(id_, problems, "problem").relation
-        found.append(Worked(relation.title, relation.convention, _get(id_, examples, "problem")))
-    return found
+        yield Worked(relation.title, relation.convention, _get(id_, examples, "problem"))
 
 
 def _cited(module: Module, sources: Mapping[str, Source]) -> list[Source]:

@@ -8,7 +8,6 @@ from itertools import accumulate
 from generator.model.course import Lesson, Module, Question
 from generator.model.problem import Problem
 from generator.model.shop import Shop
-from generator.printing import signs
 from generator.printing.environment import render
 
 MOST_ASKED = 4
@@ -45,7 +44,6 @@ def guide_html(shop: Shop, module: Module) -> str:
         cautions=[caution for lesson in module.lessons for caution in lesson.cautions],
         right=right_answer,
         reason=reason,
-        alert=signs.alert,
     )
 
 

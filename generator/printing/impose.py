@@ -11,7 +11,7 @@ from pathlib import Path
 
 from pikepdf import Name, Object, Page, Pdf
 
-from generator.printing.pdf import write_whole
+from generator.printing.writing import write_whole
 
 
 def spreads(pages: int) -> Iterator[tuple[int, int]]:

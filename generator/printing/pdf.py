@@ -11,7 +11,7 @@ import os
 import platform
 import warnings
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager, redirect_stdout, suppress
+from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass
 from io import StringIO
 from pathlib import Path
@@ -22,6 +22,7 @@ from urllib.request import url2pathname
 from generator import __version__
 from generator.errors import Refusal
 from generator.printing.stylesheet import STYLES, standing_alone, stylesheet
+from generator.printing.writing import write_whole
 from generator.words.letters import FONTS, lacking
 
 _VARIANT = "pdf/ua-1"
@@ -37,7 +38,6 @@ _NO_SUBSETTER = (
     "libharfbuzz-subset is missing: printing is slower and the files differ from those of "
     "other machines. To mend it: sudo apt-get install libharfbuzz-subset0"
 )
-
 
 # Complaints we have words of our own for: the missing subsetter, and a character that no font of
 # this machine has, which must not keep a person's paper from being printed.
@@ -194,32 +194,6 @@ def _strangers(html: str) -> tuple[str, ...]:
     if not odd:
         return ()
     return (f"not in the font, may print as a box: {' '.join(odd)}. Write it another way.",)
-
-
-def _for_the_owner(name: str, flags: int) -> int:
-    return os.open(name, flags, 0o600)
-
-
-def write_whole(path: Path, content: bytes) -> None:
-    """Write beside `path`, then put it in its place: nobody ever finds half a file.
-
-    It is its owner's alone to read: keys hold answers, slips and files hold names. Raises Refusal
-    when that can't be done.
-    """
-    part = path.with_name(f".{path.name}.{os.getpid()}.part")
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        with open(part, "wb", opener=_for_the_owner) as file:
-            file.write(content)
-        part.replace(path)
-    except OSError as error:
-        raise Refusal(
-            f"{path} can't be written: {error.strerror}",
-            "close it if it is open, or choose another folder with --out",
-        ) from error
-    finally:
-        with suppress(OSError):
-            part.unlink(missing_ok=True)
 
 
 def _no_pango(page: Path) -> str:

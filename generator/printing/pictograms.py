@@ -1,7 +1,4 @@
-"""Pictograms: what to wear, on a round blue field, and the pictures of the leaflet.
-
-They are drawn plainly, dark on white or white on dark, so that they survive a copier.
-"""
+"""Pictograms of what to wear: white on a round blue field, plain enough to survive a copier."""
 
 from __future__ import annotations
 

@@ -17,15 +17,12 @@ from generator.errors import Refusal
 from generator.maths.amounts import mixed_text, number_text
 from generator.maths.exact import down, up
 from generator.model.course import Source
-from generator.model.handout import CardWords
+from generator.model.handout import COLUMNS, CardWords
 from generator.model.relation import Relation
 from generator.model.shop import Head, HeadSetting, Rig, Shop, Wash
 from generator.printing.environment import render
 from generator.printing.pictograms import pictogram
 from generator.solving.answer import work
-
-COLUMNS = tuple(map(Fraction, (13, 12, 11, 10, 9, 8, 7)))
-"""Percent the stock tests; between two of them the higher is read."""
 
 USUAL_MARKS = tuple(map(Fraction, (10, 25, 50)))
 """Gallons; for a rig whose fill marks nobody has written into shop.yaml."""

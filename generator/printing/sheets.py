@@ -26,7 +26,7 @@ def sheet_html(
         cited=cited,
         numbers=lambda ids: sorted(place[id_] for id_ in ids),
         alert=signs.alert,
-        season_of=lambda block: _season(block, season),
+        season_of=lambda block: season or Season(block.days),
     )
 
 
@@ -47,10 +47,6 @@ def _cited(block: Block) -> tuple[str, ...]:
     if isinstance(block, Cut):
         return tuple(id_ for inner in block.blocks for id_ in _cited(inner))
     return ()
-
-
-def _season(block: Reviews, season: Season | None) -> Season:
-    return season or Season(block.days)
 
 
 def has_reviews(sheet: Sheet) -> bool:

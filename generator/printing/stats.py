@@ -41,7 +41,6 @@ def stats_html(shop: Shop, tallies: Sequence[ModuleTally], day: str, head: str) 
     return render(
         "stats.html",
         shop,
-        tallies=tallies,
         bars=bars,
         cells=_longest([bar.item for bar in bars]) <= CELLS,
         slips=worst_first(slip for tally in tallies for slip in tally.slips)[:SLIPS],

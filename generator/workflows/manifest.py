@@ -8,7 +8,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
-from generator.printing.pdf import write_whole
+from generator.printing.writing import write_whole
 
 NAME = ".build.json"
 _FORM = 1  # another form is not understood, and everything is made afresh

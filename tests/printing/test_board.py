@@ -28,7 +28,7 @@ def test_every_cell_says_the_state_since_when_and_until_when(pages: Pages) -> No
     text = pages("board").text(1)
 
     assert "✓ soon May 20 ’25 May 20 ’26" in text
-    assert "✓ yes E1 Nov 30 ’25 Nov 30 ’26" in text
+    assert "✓ yes Nov 30 ’25 Nov 30 ’26 E1" in text
     assert "■ over Apr 30 ’26" in text
     assert "E1 Ada, ladders: Odile opened a try early on 2025-11-30: job next day." in text
 

@@ -220,3 +220,14 @@ def test_an_order_is_never_printed_in_the_right_order(name: str) -> None:
         "Stock",
         "Soap",
     ]
+
+
+def test_a_booklet_in_another_language_says_what_to_do_with_what_is_not_in_it(
+    samples: ModuleType,
+) -> None:
+    told = "Si algo está en inglés, también un aviso de peligro"
+    for language in ("en", "es"):
+        shop = replace(samples.SHOP, language=language)
+        module = replace(samples.MODULE, lessons=(samples.SHORT,))
+        html = booklet_html(shop, module, samples.SOURCES, {}, {}, {})
+        assert (told in html) == (language == "es")

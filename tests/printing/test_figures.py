@@ -53,7 +53,7 @@ CASES: list[tuple[str, dict[str, str], list[str]]] = [
     (
         "lanes",
         {"width_ft": "18", "disc_in": "20", "overlap": "0.3"},
-        ["drive 18 ft", "15 passes, 20 in wide", "washed twice: 30%"],
+        ["18 ft wide", "15 passes, 20 in wide", "washed twice: 30%"],
     ),
     ("lanes", {"width_ft": "1", "disc_in": "20", "overlap": "0.3"}, ["1 pass, 20 in wide"]),
     (

@@ -11,6 +11,7 @@ from typing import Any
 
 import segno
 
+from generator.printing.key import key_html
 from generator.printing.paper import paper_html
 from generator.printing.signs import code_square
 
@@ -93,6 +94,16 @@ def test_a_practice_paper_says_that_it_does_not_count(samples: ModuleType) -> No
     assert "This is practice. It does not count." in html
     assert "<li>You need" not in html
     assert "Formulas" not in html
+    assert "It is done" not in html
+
+
+def test_a_practice_paper_says_how_many_right_make_it_done(samples: ModuleType) -> None:
+    paper = replace(samples.paper("AAA-1", "Ada", practice=True, items=3), practice_cut=2)
+
+    assert "It does not count. It is done when 2 of 3 are right." in paper_html(
+        samples.SHOP, [paper]
+    )
+    assert "done when 2 of 3 are right" in key_html(samples.SHOP, [paper])
 
 
 def test_the_square_holds_the_code_alone() -> None:

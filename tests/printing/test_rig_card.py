@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 from generator.errors import Refusal
 from generator.maths.exact import down
 from generator.model.course import Curriculum
-from generator.model.handout import CardWords
+from generator.model.handout import COLUMNS, CardWords
 from generator.model.shop import Head, HeadSetting, Rig, Shop, Wash
-from generator.printing.rig_card import COLUMNS, HeadCell, RigCard, Row, rig_card, rig_card_html
+from generator.printing.rig_card import HeadCell, RigCard, Row, rig_card, rig_card_html
 from generator.solving.answer import work
 
 F = Fraction

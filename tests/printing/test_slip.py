@@ -78,6 +78,19 @@ def test_practice_is_never_a_pass(pages: Pages) -> None:
     assert "Do not mix alone" in text
 
 
+def test_practice_is_done_from_its_own_cut_on(samples: ModuleType) -> None:
+    marked = samples.result()
+    for cut, said in (
+        (0, ("20 of 24.<", ">Practice<")),
+        (20, ("20 of 24. Needed 20.", "✓ Done")),
+        (21, ("20 of 24. Needed 21.", "Not yet")),
+    ):
+        paper = replace(marked.paper, practice=True, practice_cut=cut)
+        html = slip_html(samples.SHOP, samples.MODULE, replace(marked, paper=paper), Advice())
+        assert all(words in html for words in said)
+        assert html.count("✓ Done") + html.count("Not yet<") == (cut > 0)
+
+
 def test_today_is_what_the_record_allows(samples: ModuleType) -> None:
     html = slip_html(
         samples.SHOP, samples.MODULE, samples.result(passed=True), Advice("Mix on Rig 1.")

@@ -8,10 +8,12 @@ from collections.abc import Iterator
 import pytest
 
 from generator.printing import signs
+from generator.printing.environment import HERE
 from generator.printing.figures import pen
 from generator.printing.stylesheet import STYLES, for_phone
 
 INK, PAPER = "#16242b", "#ffffff"
+TEMPLATES = HERE / "templates"
 NAMED = {"#fff": "#ffffff", "#000": "#000000"}
 
 
@@ -69,6 +71,17 @@ def test_the_alert_triangle_stands_beside_all_but_a_notice() -> None:
 
 def test_no_more_than_one_level_of_flex_or_grid() -> None:
     assert [s for s, rule in rules() if rule.get("display") in ("flex", "grid")] == []
+
+
+def test_every_class_that_is_styled_stands_in_a_template() -> None:
+    """Signal words and the states of the board are put in as values."""
+    values = {"danger", "warning", "caution", "notice", "may", "may-not", "on-the-way"}
+    templates = "".join(path.read_text("utf-8") for path in TEMPLATES.glob("*.html"))
+    in_templates = set(re.findall(r"[a-z][\w-]*", templates))
+    styled = {name for selector, _ in rules() for name in re.findall(r"\.([a-z][\w-]*)", selector)}
+
+    assert len(styled) > 200
+    assert sorted(styled - in_templates - values) == []
 
 
 def test_a_page_for_the_phone_fetches_nothing() -> None:

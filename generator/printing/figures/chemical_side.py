@@ -50,7 +50,7 @@ def _tank(x: float, fill: str, words: str) -> list[str]:
         label(x - 5, 14, words, bold=True),
         box(x, 34, 66, 50, fill),
         path(f"M{x} 22V84H{x + 66}V22", thick=BOLD),
-        valve(middle, 122),
+        valve(middle, 122, upright=True),
     ]
 
 

@@ -21,7 +21,7 @@ from generator.printing.figures.pen import (
     sheet,
     undrawable,
 )
-from generator.printing.figures.pictures import person, tick
+from generator.printing.figures.pictures import cone, person, tick
 
 NEEDS = ("people_ft", "cone_ft", "cones")
 _X, _Y, _RADIUS = 132.0, 128.0, 104.0
@@ -37,23 +37,22 @@ def draw(numbers: Numbers) -> str:
         264,
         [
             disc(_X, _Y, _RADIUS, PALE),
-            *(_cone(360 * n / int(cones) + 90) for n in range(int(cones))),
+            *(cone(*_on_ring(360 * n / int(cones) + 90)) for n in range(int(cones))),
             *_work(),
             arrow(_X, _Y, _X + _RADIUS - 9, _Y),
             label(_X + 54, _Y - 8, said(people, "ft"), anchor="middle", bold=True),
             *_outside(),
             label(264, 40, f"{cones} cones", size=BIG, bold=True),
             label(264, 62, f"no farther apart than {said(apart, 'ft')}"),
-            label(264, 112, "watcher looks outward"),
+            label(288, 112, "watcher looks outward"),
             label(264, 222, f"people stay {said(people, 'ft')} from the work"),
             label(264, 239, "First the cones, then the water."),
         ],
     )
 
 
-def _cone(degrees: float) -> str:
-    x, y = _X + _RADIUS * cos(radians(degrees)), _Y - _RADIUS * sin(radians(degrees))
-    return path(f"M{x} {y - 7}l-6 12h12Z", fill=PAPER, thick=BOLD)
+def _on_ring(degrees: float) -> tuple[float, float]:
+    return _X + _RADIUS * cos(radians(degrees)), _Y - _RADIUS * sin(radians(degrees))
 
 
 def _work() -> list[str]:
@@ -69,8 +68,8 @@ def _work() -> list[str]:
 
 def _outside() -> list[str]:
     return [
-        person(236, 140, 52),
-        arrow(244, 94, 258, 84),
+        person(258, 156, 52),
+        arrow(268, 110, 282, 100),
         person(330, 204, 56),
         person(372, 204, 40),
         tick(414, 176, 9),

@@ -35,8 +35,7 @@ def draw(numbers: Numbers) -> str:
         [
             *_cup(said(stock, "%")),
             arrow(104, 72, 150, 72),
-            *truck(160, 108, 210),
-            box(160, 18, 159, 75, GAS),
+            *truck(160, 108, 210, GAS),
             label(382, 40, said(air, "cuft")),
             label(382, 57, "of air, closed"),
             *_bar(ppm, danger),

@@ -76,8 +76,8 @@ def _high(x: float) -> list[str]:
         hand(middle, 72, -1),
         glove,
         gutter,
-        _drop(middle + 26, 60),
-        arrow(middle + 26, 72, middle + 26, 122),
+        _drop(middle + 27, 84),
+        arrow(middle + 27, 94, middle + 27, 122),
     ]
 
 

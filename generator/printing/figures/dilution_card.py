@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import ceil
 
 from generator.maths.amounts import amount_text, number_text
-from generator.maths.exact import down
+from generator.maths.exact import down, up
 from generator.maths.units import parse_unit
+from generator.model.handout import COLUMNS
 from generator.printing.figures.pen import (
     BOLD,
     HEAD,
@@ -28,7 +28,6 @@ from generator.printing.figures.pen import (
 from generator.printing.figures.pictures import cross, tick
 
 NEEDS = ("tested", "target", "total", "mark")
-COLUMNS = (13, 12, 11, 10, 9, 8, 7)
 _LEFT, _CELL, _TOP = 92.0, 56.0, 92.0
 
 
@@ -42,10 +41,10 @@ def draw(numbers: Numbers) -> str:
     amounts = [down(total * target / column, mark) for column in COLUMNS]
     if not all(amounts) or amounts[-1] >= 1000:
         raise undrawable("dilution-card", "a column has no gallons", "use a larger total")
-    chosen = COLUMNS.index(ceil(tested))
+    chosen = COLUMNS.index(up(tested))
     cells = [
         part
-        for n in range(7)
+        for n in range(len(COLUMNS))
         for part in _column(n, number_text(amounts[n], mark), chosen=n == chosen)
     ]
     return sheet(

@@ -38,41 +38,42 @@ class _Patch:
 
 def draw_same(numbers: Numbers) -> str:
     """Rinsed from the same end. Area in sq ft, speeds in sq ft a minute, times in minutes."""
-    area, apply, rinse, wait, least, longest = positive("dwell-same", numbers, *NEEDS)
-    up, down = area / apply, area / rinse
-    first = _Patch("first wetted", Fraction(0), up + wait)
-    last = _Patch("last wetted", up, up + wait + down)
-    return _sheet((first, last), (up, wait, down), (least, longest), back=False)
+    return _sheet(*positive("dwell-same", numbers, *NEEDS), back=False)
 
 
 def draw_reverse(numbers: Numbers) -> str:
     """Rinsed back from the far end: the first patch wetted is the last one rinsed."""
-    area, apply, rinse, wait, least, longest = positive("dwell-reverse", numbers, *NEEDS)
-    up, down = area / apply, area / rinse
-    first = _Patch("first wetted", Fraction(0), up + wait + down)
-    last = _Patch("last wetted", up, up + wait)
-    return _sheet((first, last), (up, wait, down), (least, longest), back=True)
+    return _sheet(*positive("dwell-reverse", numbers, *NEEDS), back=True)
 
 
 def _sheet(
-    patches: tuple[_Patch, _Patch],
-    stages: tuple[Fraction, Fraction, Fraction],
-    limits: tuple[Fraction, Fraction],
+    area: Fraction,
+    apply: Fraction,
+    rinse: Fraction,
+    wait: Fraction,
+    least: Fraction,
+    longest: Fraction,
     *,
     back: bool,
 ) -> str:
-    end = max(*(patch.wet + limits[1] for patch in patches), sum(stages, Fraction(0)))
-    scale = (WIDTH - _LEFT - 4) / float(end)
-    least, longest = (said(limit, "min") for limit in limits)
+    up, down = area / apply, area / rinse
+    begun, done = up + wait, up + wait + down
+    first = _Patch("first wetted", Fraction(0), done if back else begun)
+    last = _Patch("last wetted", up, begun if back else done)
+    scale = (WIDTH - _LEFT - 4) / float(max(up + longest, done))
     return sheet(
         190,
         [
             *_ways(back=back),
-            *_stages(stages, scale),
-            *_bar(44, patches[0], limits, scale),
-            *_bar(104, patches[1], limits, scale),
+            *_stages((up, wait, down), scale),
+            *_bar(44, first, (least, longest), scale),
+            *_bar(104, last, (least, longest), scale),
             label(_LEFT, 166, "hatched: the patch is wet"),
-            label(_LEFT, 184, f"grey: rinse it here, from {least} to {longest}"),
+            label(
+                _LEFT,
+                184,
+                f"grey: rinse it here, from {said(least, 'min')} to {said(longest, 'min')}",
+            ),
         ],
     )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil
 
+from generator.maths.exact import down
 from generator.printing.figures.pen import (
     BIG,
     BOLD,
@@ -37,7 +38,7 @@ def draw(numbers: Numbers) -> str:
         raise undrawable(
             "eyewash", f"{said(gal, 'gal')} are too many jugs", f"use at most {_MOST_JUGS} gal"
         )
-    seconds = Fraction(int(_BOTTLE / flow * 60))  # rounded down: nobody counts on more
+    seconds = down(_BOTTLE / flow * 60)  # rounded down: nobody counts on more
     return sheet(
         218,
         [

@@ -26,12 +26,12 @@ MOST = 16
 _LEFT, _TOP, _WHOLE = 158.0, 24.0, 330.2
 _WIDE, _SMALL = 22, 24  # letters of a name on one line, and on each of two in small type
 _RULE = "#909090"  # shows on black cells and on white ones
-_KEY = (
-    ("G", "gas that poisons or burns"),
-    ("F", "fire or strong heat"),
-    ("P", "a jug may burst"),
-    ("C", "eats metal or glass"),
-    ("X", "never, unless the crew chief has read both sheets"),
+_KEY = (  # where each letter stands below the chart, and what it means
+    (1, 20, "G", "gas that poisons or burns"),
+    (198, 20, "F", "fire or strong heat"),
+    (350, 20, "P", "a jug may burst"),
+    (1, 42, "C", "eats metal or glass"),
+    (198, 42, "X", "never, unless the crew chief has read both sheets"),
 )
 
 
@@ -42,7 +42,7 @@ def draw(numbers: Numbers) -> str:
         raise undrawable("families", f"the chart has {len(names)} families", f"give 2 to {MOST}")
     cell = _WHOLE / len(names)
     drawn = [*_heads(list(names.values()), cell), *_cells(list(names), numbers, cell)]
-    return sheet(_TOP + _WHOLE + 84, [*drawn, *_legend(_TOP + _WHOLE + 20)])
+    return sheet(_TOP + _WHOLE + 84, [*drawn, *_legend(_TOP + _WHOLE)])
 
 
 def letters(one: str, other: str, numbers: Numbers) -> str:
@@ -110,9 +110,7 @@ def _diagonal(x: float, y: float, cell: float) -> str:
 
 def _legend(y: float) -> list[str]:
     drawn = []
-    for n, (letter, words) in enumerate(_KEY):
-        x = (1, 198, 350)[n % 3] if n < 3 else (1, 198)[n - 3]
-        row = y + 22 * (n // 3)
-        drawn += [label(x, row, letter, bold=True), label(x + 16, row, words)]
-    drawn.append(label(1, y + 50, "White: no letter, and still not together. One family a day."))
+    for x, below, letter, words in _KEY:
+        drawn += [label(x, y + below, letter, bold=True), label(x + 16, y + below, words)]
+    drawn.append(label(1, y + 70, "White: no letter, and still not together. One family a day."))
     return drawn

@@ -23,7 +23,7 @@ from generator.printing.figures.pen import (
 )
 
 NEEDS = ("stock", "bleach", "water", "soap")
-_TALLEST_COUNT = 40  # more cells than this can't be told apart
+_MOST_CELLS = 40  # more than this can't be told apart
 
 
 def draw(numbers: Numbers) -> str:
@@ -31,9 +31,9 @@ def draw(numbers: Numbers) -> str:
     stock, bleach, water = positive("head-parts", numbers, "stock", "bleach", "water")
     soap = zero_or_more("head-parts", numbers, "soap")
     shares = (
-        (STOCK, bleach, f"{parts(bleach, 'stock')} of {said(stock, '%')}"),
-        (WATER, water, parts(water, "water")),
-        (SOAP, soap, parts(soap, "soap") if soap else "no soap"),
+        (STOCK, bleach, f"{parts(bleach)} stock of {said(stock, '%')}"),
+        (WATER, water, f"{parts(water)} water"),
+        (SOAP, soap, f"{parts(soap)} soap" if soap else "no soap"),
     )
     total = bleach + water + soap
     return sheet(166, [*_bar(shares, total), *_key(shares), *_result(stock, bleach, total)])
@@ -52,7 +52,7 @@ def _bar(shares: tuple[tuple[str, Fraction, str], ...], total: Fraction) -> list
 
 
 def _cells(x: float, unit: float, count: Fraction, total: Fraction) -> list[str]:
-    if total > _TALLEST_COUNT:
+    if total > _MOST_CELLS:
         return []
     inner = range(1, -(-count.numerator // count.denominator))
     return [line(x + unit * n, 2, x + unit * n, 54, thick=BOLD) for n in inner]

@@ -55,11 +55,10 @@ def draw(numbers: Numbers) -> str:
 
 
 def _tank(y: float, fill: str, name: str, count: Fraction) -> list[str]:
-    said_of_it = parts(count, "").strip() if count else "shut"
     return [
         box(86, y - 22, 54, 44, fill),
         path(f"M86 {y - 26}V{y + 22}H140V{y - 26}", thick=BOLD),
-        *rows(78, y - 3, name, said_of_it, anchor="end"),
+        *rows(78, y - 3, name, parts(count) if count else "shut", anchor="end"),
         line(140, y, 172, y, thick=BOLD),
         valve(172, y, shut=not count),
     ]

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-from math import ceil
-
+from generator.maths.exact import up
 from generator.printing.figures.pen import (
     BIG,
     BOLD,
@@ -30,12 +28,12 @@ NEEDS = ("gal", "gpm", "seconds")
 def draw(numbers: Numbers) -> str:
     """What the hose holds in gal, the flow in gpm, and the seconds until a change arrives."""
     gal, gpm, seconds = positive("hose-lag", numbers, *NEEDS)
-    wait = said(Fraction(ceil(seconds)), "s")  # rounded up: the old mix is out for sure
+    wait = said(up(seconds), "s")  # rounded up: the old mix is out for sure
     return sheet(
         178,
         [
-            *_hose(24, 1, "valve turned"),
-            *_hose(124, 12, f"{wait} later"),
+            *_hose(24, 1 / 12, "valve turned"),
+            *_hose(124, 1, f"{wait} later"),
             label(255, 70, f"the hose still holds {said(gal, 'gal')} of old mix", anchor="middle"),
             arrow(255, 78, 255, 108),
             clock(286, 93, 12, min(float(seconds) / 60, 1)),
@@ -47,10 +45,10 @@ def draw(numbers: Numbers) -> str:
 
 
 def _hose(y: float, new: float, words: str) -> list[str]:
-    """A hose from the valve at the rig to the tip; `new` twelfths of it hold the new mix."""
+    """A hose from the valve at the rig to the tip; `new` is the share that holds the new mix."""
     left, wide = 76.0, 360.0
-    fresh = wide * new / 12
-    old = box(left + fresh, y, wide - fresh, 26, MIX) if fresh < wide else ""
+    fresh = wide * new
+    old = box(left + fresh, y, wide - fresh, 26, MIX) if new < 1 else ""
     return [
         line(14, y + 13, left, y + 13, thick=HEAVY),
         valve(38, y + 13),

@@ -62,7 +62,7 @@ def _drive(width: float, words: str) -> list[str]:
         line(2 + width, 12, 2 + width, 188),
         arrow(width / 2 - 46, 18, 4, 18),
         arrow(width / 2 + 46, 18, width, 18),
-        label(2 + width / 2, 23, f"drive {words}", anchor="middle"),
+        label(2 + width / 2, 23, f"{words} wide", anchor="middle"),
     ]
 
 

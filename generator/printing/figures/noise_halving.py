@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from generator.maths.exact import down
 from generator.printing.figures.pen import (
     HEAD,
     STOCK,
@@ -53,4 +54,4 @@ def _time(minutes: Fraction) -> str:
     whole_hours = minutes >= 60 and (minutes / 60).denominator <= 2
     if whole_hours:
         return said(minutes / 60, "h")
-    return said(Fraction(int(minutes)) or minutes, "min")
+    return said(down(minutes) or minutes, "min")

@@ -101,9 +101,9 @@ def said(value: Fraction, unit: str) -> str:
     return amount_text(shown, parse_unit(unit))
 
 
-def parts(count: Fraction, of: str) -> str:
-    """`3 parts water`, `1 part soap`."""
-    return f"{said(count, '1')} {'part' if count == 1 else 'parts'} {of}"
+def parts(count: Fraction) -> str:
+    """`3 parts`, `1 part`."""
+    return f"{said(count, '1')} {'part' if count == 1 else 'parts'}"
 
 
 def shape(tag: str, /, *inside: str, **attributes: float | str) -> str:
@@ -184,9 +184,18 @@ def path(d: str, *, fill: str = "none", thick: float = LINE, dashed: bool = Fals
     return shape("path", d=d, fill=PAPER) + drawn if fill.startswith("url") else drawn
 
 
-def disc(x: float, y: float, radius: float, fill: str = PAPER, *, thick: float = LINE) -> str:
+def disc(
+    x: float,
+    y: float,
+    radius: float,
+    fill: str = PAPER,
+    *,
+    thick: float = LINE,
+    dashed: bool = False,
+) -> str:
     """An outlined circle."""
-    return shape("circle", cx=x, cy=y, r=radius, fill=fill, stroke=INK, stroke_width=thick)
+    where = {"cx": x, "cy": y, "r": radius}
+    return shape("circle", **where, fill=fill, stroke=INK, stroke_width=thick, **_dashes(dashed))
 
 
 def rows(x: float, y: float, *words: str, gap: float = 17, anchor: str = "start") -> list[str]:

@@ -1,4 +1,4 @@
-"""Small pictures that figures share: people, houses, plants, jugs, valves, marks.
+"""Small pictures that figures share: people, houses, plants, jugs, valves, cones, marks.
 
 Each stands on a `ground` line or round a middle, in SVG units, and carries no words.
 """
@@ -16,7 +16,6 @@ from generator.printing.figures.pen import (
     PAPER,
     SOIL,
     STOCK,
-    WATER,
     box,
     disc,
     line,
@@ -108,15 +107,20 @@ def jug(x: float, ground: float, width: float, height: float, fill: str = PAPER)
     return path(body, fill=fill) + shape("rect", **cap, fill=INK)
 
 
-def valve(x: float, y: float, *, shut: bool = False, size: float = 9) -> str:
-    """Two triangles in a pipe; the handle lies along it when open, across it when shut."""
-    bow = (
-        f"M{x - size} {y - size * 0.7}L{x + size} {y + size * 0.7}V{y - size * 0.7}"
-        f"L{x - size} {y + size * 0.7}Z"
-    )
-    handle = f"M{x} {y}v{-size}m{-size} 0h{2 * size}"
-    across = f"M{x} {y}v{-size * 1.8}"
-    return path(bow, fill=PAPER, thick=BOLD) + path(across if shut else handle, thick=HEAVY)
+def valve(x: float, y: float, *, shut: bool = False, upright: bool = False) -> str:
+    """Two triangles in a pipe; the handle lies along it when open, across it when shut.
+
+    The pipe runs from left to right, or with `upright` downwards.
+    """
+    bow = f"M{x - 9} {y - 6.3}L{x + 9} {y + 6.3}V{y - 6.3}L{x - 9} {y + 6.3}Z"
+    handle = f"M{x} {y}v-16.2" if shut else f"M{x} {y}v-9m-9 0h18"
+    drawn = path(bow, fill=PAPER, thick=BOLD) + path(handle, thick=HEAVY)
+    return shape("g", drawn, transform=f"rotate(-90 {x:g} {y:g})") if upright else drawn
+
+
+def cone(x: float, y: float) -> str:
+    """A traffic cone round the middle `x`, `y`."""
+    return path(f"M{x} {y - 7}l-6 12h12Z", fill=PAPER, thick=BOLD)
 
 
 def hand(x: float, y: float, way: int, fill: str = STOCK) -> str:
@@ -174,8 +178,8 @@ def gun(x: float, y: float, *, squeezed: bool = False, locked: bool = False) -> 
     return parts + path(trigger, thick=BOLD) + bar
 
 
-def truck(x: float, ground: float, width: float) -> list[str]:
-    """A van from its side, its cab to the right."""
+def truck(x: float, ground: float, width: float, load: str = PAPER) -> list[str]:
+    """A van from its side, its cab to the right; `load` fills what is behind the cab."""
     height, cab = width * 0.36, width * 0.24
     floor, top = ground - width * 0.07, ground - width * 0.07 - height
     front = x + width - cab
@@ -183,13 +187,8 @@ def truck(x: float, ground: float, width: float) -> list[str]:
     glass = f"M{front + 6} {top + 6}h{cab * 0.16}l{cab * 0.3} {height * 0.34}H{front + 6}Z"
     wheels = [disc(x + width * at, floor, width * 0.075, INK) for at in (0.2, 0.82)]
     return [
-        box(x, top, width - cab, height, PAPER),
+        box(x, top, width - cab, height, load),
         path(nose, fill=PAPER),
         path(glass, fill=PALE),
         *wheels,
     ]
-
-
-def pool(x: float, y: float, width: float, depth: float) -> str:
-    """Standing water with its face at `y`."""
-    return box(x, y, width, depth, WATER)

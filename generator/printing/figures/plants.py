@@ -55,7 +55,7 @@ def _before(x: float) -> tuple[list[str], tuple[str, str]]:
 
 def _during(x: float) -> tuple[list[str], tuple[str, str]]:
     wall = box(x + 128, 40, 26, _GROUND - 41, MIX)
-    drawn = [wall, path(f"M{x + 124} 40h34", thick=HEAVY), *_gardener(x + 26)]
+    drawn = [wall, path(f"M{x + 124} 40h30", thick=HEAVY), *_gardener(x + 26)]
     return [*drawn, plant(x + 98, _GROUND, 50)], ("one person waters,", "leaves never dry")
 
 

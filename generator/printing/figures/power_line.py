@@ -17,7 +17,6 @@ from generator.printing.figures.pen import (
     path,
     positive,
     said,
-    shape,
     sheet,
 )
 from generator.printing.figures.pictures import earth, hand_of, person
@@ -50,20 +49,10 @@ def draw(numbers: Numbers) -> str:
 def _kept(keep: str) -> list[str]:
     """A line seen from its end, its zone, and three things that stay outside it."""
     x, y, radius = 116.0, 84.0, 56.0
-    zone = shape(
-        "circle",
-        cx=x,
-        cy=y,
-        r=radius,
-        fill=PAPER,
-        stroke=INK,
-        stroke_width=BOLD,
-        stroke_dasharray="7 5",
-    )
     hand, up = hand_of(186, _GROUND, 58, "up")
     return [
         label(1, 14, f"keep {keep} off any line", size=HEAD, bold=True),
-        zone,
+        disc(x, y, radius, thick=BOLD, dashed=True),
         disc(x, y, 5, INK),
         path(f"M{x - 3} {y - 16}l7 -2l-5 9l7 -2l-9 16l2 -11l-5 1Z", fill=PAPER),
         arrow(x, y + 8, x, y + radius - 2),

@@ -16,13 +16,15 @@ from generator.printing.figures.pen import (
     Numbers,
     arrow,
     box,
+    disc,
     label,
     line,
+    path,
     positive,
     said,
-    shape,
     sheet,
 )
+from generator.printing.figures.pictures import cone
 
 NEEDS = ("radius_ft", "glass_ft")
 _CENTRE, _BOTTOM = WIDTH / 2, 236.0
@@ -39,9 +41,9 @@ def draw(numbers: Numbers) -> str:
             _half(max(people, panes), PALE),
             _half(people, "none"),
             _half(panes, "none", dashed=True),
-            *_stones(min(people, panes)),
+            *_stones(people),
             *_worker(),
-            *_cones(people),
+            *(cone(*_on_ring(people, 6 + 28 * n)) for n in range(7)),
             *_ring_words(people, f"people: {said(radius, 'ft')} off", left=True),
             *_ring_words(panes, f"bare glass: {said(glass, 'ft')} off", left=False),
             *_pane(panes),
@@ -52,10 +54,9 @@ def draw(numbers: Numbers) -> str:
 
 
 def _half(radius: float, fill: str, *, dashed: bool = False) -> str:
-    dashes = {"stroke_dasharray": "7 5"} if dashed else {}
     left, right = _CENTRE - radius, _CENTRE + radius
-    arc = f"M{left:.2f} {_BOTTOM}A{radius:.2f} {radius:.2f} 0 0 1 {right:.2f} {_BOTTOM}"
-    return shape("path", d=arc, fill=fill, stroke=INK, stroke_width=BOLD, **dashes)
+    arc = f"M{left} {_BOTTOM}A{radius} {radius} 0 0 1 {right} {_BOTTOM}"
+    return path(arc, fill=fill, thick=BOLD, dashed=dashed)
 
 
 def _on_ring(radius: float, degrees: float) -> tuple[float, float]:
@@ -63,31 +64,21 @@ def _on_ring(radius: float, degrees: float) -> tuple[float, float]:
     return _CENTRE + radius * cos(turn), _BOTTOM - radius * sin(turn)
 
 
-def _stones(reach: float) -> list[str]:
+def _stones(limit: float) -> list[str]:
+    """They fly past bare glass, on the way to where people would be."""
+    reach = max(limit * 0.72, 36)
     drawn = []
     for degrees in (58, 80, 103, 126):
-        start, end = _on_ring(24, degrees), _on_ring(max(reach * 0.72, 36), degrees)
-        drawn.append(arrow(*start, *end))
-        x, y = _on_ring(max(reach * 0.72, 36) + 8, degrees)
-        drawn.append(shape("circle", cx=x, cy=y, r=3.4, fill=INK))
+        drawn.append(arrow(*_on_ring(24, degrees), *_on_ring(reach, degrees)))
+        drawn.append(disc(*_on_ring(reach + 8, degrees), 3, INK))
     return drawn
 
 
 def _worker() -> list[str]:
     return [
-        shape("circle", cx=_CENTRE, cy=_BOTTOM - 9, r=9, fill=INK),
+        disc(_CENTRE, _BOTTOM - 9, 9, INK),
         label(_CENTRE - 16, _BOTTOM - 6, "you", bold=True, anchor="end"),
     ]
-
-
-def _cones(radius: float) -> list[str]:
-    """Cones stand on the ring that people stay outside of."""
-    drawn = []
-    for degrees in (18, 42, 66, 90, 114, 138, 162):
-        x, y = _on_ring(radius, degrees)
-        points = f"{x:.2f},{y - 8:.2f} {x - 6:.2f},{y + 5:.2f} {x + 6:.2f},{y + 5:.2f}"
-        drawn.append(shape("polygon", points=points, fill=PAPER, stroke=INK, stroke_width=BOLD))
-    return drawn
 
 
 def _ring_words(radius: float, words: str, *, left: bool) -> list[str]:

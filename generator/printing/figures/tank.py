@@ -18,9 +18,9 @@ from generator.printing.figures.pen import (
 
 _LEFT, _TOP, _WIDTH, _HEIGHT = 96.0, 46.0, 112.0, 186.0
 _RIGHT, _BOTTOM = _LEFT + _WIDTH, _TOP + _HEIGHT
-_GAP = 19.0  # between two lines of words
 _THIN = 4.0  # a sliver is drawn no thinner, or its pattern is lost
-_FIRST = 42.0  # the highest of them, under the head of the sheet
+_GAP = 19.0  # between two lines of words
+_FIRST = 42.0  # the highest line of words, under the head of the sheet
 
 HEIGHT = _BOTTOM + 4
 """Of the whole sheet; what stands above the tank goes at 14 and 32."""

@@ -32,7 +32,7 @@ def draw(numbers: Numbers) -> str:
             *_bin(16, STOCK, "bleach"),
             *_bin(148, MIX, "fuel"),
             *_bin(276, SOAP, "acid"),
-            person(424, _FLOOR - 8, 56),
+            person(410, _FLOOR - 8, 56),
             label(424, 216, "people, food", anchor="middle"),
             *_apart(),
         ],

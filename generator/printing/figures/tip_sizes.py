@@ -22,7 +22,7 @@ from generator.printing.figures.pen import (
 )
 
 NEEDS = ("gpm", "psi", "size")
-_FANS = ((0.0, "0°", "needle"), (15, "15°", ""), (25, "25°", ""), (40, "40°", ""), (60, "soap", ""))
+_FANS = ((0.0, "0° needle"), (15, "15°"), (25, "25°"), (40, "40°"), (60, "soap"))  # degrees
 _REACH = 78.0
 
 
@@ -49,18 +49,17 @@ def draw(numbers: Numbers) -> str:
     )
 
 
-def _fan(x: float, angle: float, name: str, more: str) -> list[str]:
+def _fan(x: float, angle: float, name: str) -> list[str]:
     half = _REACH * tan(radians(angle / 2))
     jet = (
         path(f"M{x} 42L{x - half} {42 + _REACH}H{x + half}Z", fill=WATER)
         if angle
         else line(x, 42, x, 42 + _REACH, thick=BOLD)
     )
-    words = f"{name} {more}".strip()
     return [
         jet,
         path(f"M{x - 7} 24h14l-3 18h-8Z", fill=INK),
-        label(x, 140, words, anchor="middle", bold=True),
+        label(x, 140, name, anchor="middle", bold=True),
     ]
 
 

@@ -25,11 +25,12 @@ def draw(numbers: Numbers) -> str:
     return sheet(
         232,
         [
+            cloud(232, 212, 250, 66, GAS),  # into the hollow: what is below the ground is covered
+            shape("path", d=hill + "V222H2Z", fill=PAPER),
             shape("path", d=hill + "V222H2Z", fill=SOIL),
             path(hill, thick=HEAVY),
             *_wind(),
-            *truck(246, 188, 96),
-            cloud(232, 190, 250, 58, GAS),
+            *truck(264, 188, 96),
             jug(212, 188, 18, 26),
             *_people(),
             label(352, 98, "gas lies low", anchor="middle", size=HEAD, bold=True),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from generator.maths.exact import down, half_up, up
 from generator.printing.figures.pen import (
     BIG,
     HEAVY,
@@ -56,11 +57,11 @@ def _verdict(left: Fraction) -> list[str]:
     """What may still come aboard, rounded down; or by how much it is too heavy, rounded up."""
     words = "overloaded by" if left < 0 else "left to load"
     sign = cross if left < 0 else tick
-    pounds = -(left.numerator // left.denominator) if left < 0 else int(left)
+    pounds = up(-left) if left < 0 else down(left)
     return [
         sign(190, 46, 12),
         label(214, 38, words),
-        label(214, 62, said(Fraction(pounds), "lb") if pounds else "0 lb", size=BIG, bold=True),
+        label(214, 62, said(pounds, "lb"), size=BIG, bold=True),
     ]
 
 
@@ -84,6 +85,6 @@ def _key(loads: Loads) -> list[str]:
     drawn = []
     for n, (fill, load, words) in enumerate(loads):
         x, y = 2.0 + 245 * (n % 2), 176 + 26.0 * (n // 2)
-        pounds = said(Fraction(round(load)), "lb") if load >= 1 else said(load, "lb")
+        pounds = said(half_up(load, Fraction(1)), "lb") if load >= 1 else said(load, "lb")
         drawn += [box(x, y, 30, 18, fill), label(x + 38, y + 14, f"{words} {pounds}")]
     return drawn
