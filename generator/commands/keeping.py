@@ -13,13 +13,13 @@ if TYPE_CHECKING:
     from generator.records.copies import Copied
     from generator.workflows.place import Place
 
-file_to_write = click.argument("file", type=click.Path(path_type=Path), required=False)
+file_or_none = click.argument("file", type=click.Path(path_type=Path), required=False)
 file_to_read = click.argument("file", type=click.Path(path_type=Path))
 anyway = click.option("--yes", is_flag=True, help="Do it though events are only in what is there.")
 
 
 @click.command()
-@file_to_write
+@file_or_none
 @anyway
 @click.option("--damaged", is_flag=True, help="Copy the record though it is not whole.")
 @click.pass_obj
@@ -36,13 +36,18 @@ def backup(place: Place, file: Path | None, yes: bool, damaged: bool) -> None:
 
 
 @click.command()
-@file_to_read
+@file_or_none
 @anyway
 @click.pass_obj
-def restore(place: Place, file: Path, yes: bool) -> None:
+def restore(place: Place, file: Path | None, yes: bool) -> None:
     """Put the backup FILE in the place of the record; what was there is kept beside it."""
+    from generator.workflows.keeping import newest_backup
     from generator.workflows.keeping import restore as bring_back
 
+    if file is None:
+        newest = newest_backup(place)
+        hint = f"the newest here is {shown(newest)}" if newest else "there is none in backups"
+        raise click.UsageError(f"it is not said which backup — name its file; {hint}")
     done = bring_back(place, file, yes)
     _say(done, "Restored")
     if done.aside:

@@ -11,7 +11,7 @@ import click
 from generator.commands.saying import as_json, say_json, say_printed
 
 if TYPE_CHECKING:
-    from generator.model.course import Blueprint, Curriculum
+    from generator.model.course import Curriculum
     from generator.model.paper import Paper, Result
     from generator.workflows.grade import Marked
     from generator.workflows.place import Place
@@ -76,20 +76,16 @@ def grade(
         by = by or _asked_by()
         graded = Graded(result, how, seen_on, help_given)
         done = [keep(place, curriculum, graded, by, Printer())]
-    _say_marked(curriculum, done, json_out, alone=code is not None)
+    _say_marked(done, json_out, alone=code is not None)
 
 
-def _say_marked(curriculum: Curriculum, done: list[Marked], json_out: bool, alone: bool) -> None:
+def _say_marked(done: list[Marked], json_out: bool, alone: bool) -> None:
     if json_out:
         data = [_result_data(each.result) for each in done]
         say_json(data[0] if alone else data)
         return
     for each in done:
-        paper = each.result.paper
-        blueprint = curriculum.modules[paper.module].blueprint
-        _say_result(
-            each.result, _practised(each.result, blueprint) if paper.practice else each.today
-        )
+        _say_result(each.result, each.today)
         if each.slip:
             say_printed("Result slip", each.slip)
 
@@ -164,16 +160,20 @@ def _item_by_item(paper: Paper) -> list[str]:
     """Ask for each answer; then any can be corrected by its number."""
     click.echo(f"{paper.module_title}, {paper.code}, {paper.person}. Enter for a blank.")
     written = [_answer(paper, place) for place in range(len(paper.items))]
-    while True:
-        for place, text in enumerate(written, 1):
-            click.echo(f"{place:3}  {text}")
-        typed = click.prompt(
-            "Number to correct, or Enter when all is right", default="", show_default=False
-        )
-        if not typed:
-            return written
-        if typed.isdigit() and 1 <= int(typed) <= len(written):
+    _show(written)
+    correct = "Number to correct, or Enter when all is right"
+    while typed := click.prompt(correct, default="", show_default=False):
+        if typed.isdecimal() and 1 <= int(typed) <= len(written):
             written[int(typed) - 1] = _answer(paper, int(typed) - 1)
+            _show(written)
+        else:
+            click.echo(f'"{typed}" is not an item — type a number from 1 to {len(written)}')
+    return written
+
+
+def _show(written: list[str]) -> None:
+    for place, text in enumerate(written, 1):
+        click.echo(f"{place:3}  {text}")
 
 
 def _answer(paper: Paper, place: int) -> str:
@@ -211,10 +211,7 @@ def _say_result(result: Result, may: str) -> None:
     from generator.workflows.slip import slips_made
 
     paper = result.paper
-    click.echo(
-        f"{paper.person}: {result.right} of {len(paper.items)}. Needed {paper.cut}. "
-        f"{'Passed.' if result.passed else 'Not yet.'}"
-    )
+    click.echo(f"{paper.person}: {result.right} of {len(paper.items)}{_came_out(result)}")
     if made := slips_made(result):
         click.echo(made)
     for verdict in result.verdicts:
@@ -226,14 +223,19 @@ def _say_result(result: Result, may: str) -> None:
                 f"  item {verdict.position}{must}: wrote {wrote}, right is "
                 f"{item.answer.text}. {verdict.tell}".rstrip()
             )
-    click.echo(may)
+    if not paper.practice:
+        click.echo(may)
 
 
-def _practised(result: Result, blueprint: Blueprint) -> str:
-    """What a practice paper is worth, and what it takes to be done where that was not reached."""
-    cut = blueprint.practice_cut
-    short = f" It is done from {cut} right on." if result.right < cut else ""
-    return f"Practice: it does not count.{short}"
+def _came_out(result: Result) -> str:
+    """What the score was held against, and what came of it."""
+    paper = result.paper
+    if not paper.practice:
+        return f". Needed {paper.cut}. {'Passed.' if result.passed else 'Not yet.'}"
+    if not paper.practice_cut:
+        return ", practice: it does not count."
+    done = "Done." if result.done else "Not done yet: print another one."
+    return f", practice. Needed {paper.practice_cut}. {done}"
 
 
 def _result_data(result: Result) -> dict[str, Any]:
@@ -243,6 +245,7 @@ def _result_data(result: Result) -> dict[str, Any]:
         "right": result.right,
         "items": len(result.paper.items),
         "cut": result.paper.cut,
+        "practice": result.paper.practice,
         "passed": result.passed,
         "must_missed": list(result.must_missed),
         "verdicts": [

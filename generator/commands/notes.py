@@ -89,8 +89,11 @@ def sheets(place: Place, name: str, rig: str, by: str, seen: str | None) -> None
     enter_events(place, curriculum, [shown_], f"Data sheets of {rig} shown to {name}")
 
 
-def _about_work(kind: str, help_text: str) -> None:
-    """Add a note about a person's work, with a reason and perhaps a module."""
+TAKE_BACK = "Take back the pocket card: it does not know of this."
+
+
+def _about_work(kind: str, help_text: str, then: str = "") -> None:
+    """Add a note about a person's work, with a reason; `then` is what is to be done."""
 
     @note.command(kind, help=help_text)
     @click.argument("name")
@@ -107,9 +110,11 @@ def _about_work(kind: str, help_text: str) -> None:
         noted = event(kind, name, seen=seen, by=by, module=named, why=why)
         work = curriculum.modules[named].title if named else "all work"
         enter_events(place, curriculum, [noted], f"{name}: {kind}, {work}")
+        if then:
+            click.echo(f"  {then}")
 
 
-_about_work("suspended", "NAME may not do the work until restored.")
+_about_work("suspended", "NAME may not do the work until restored.", TAKE_BACK)
 _about_work("restored", "A suspension of NAME has ended.")
 
 
@@ -160,6 +165,7 @@ def changed(
     noted = event("changed", "", seen=seen, by=by, **data)
     enter_events(place, curriculum, [noted], f"{found.title} has changed: {what}")
     click.echo("  Whoever was signed off before is to be seen again: rigprimer board")
+    click.echo("  Take back their pocket cards: those do not know of this.")
 
 
 @note.command()

@@ -26,6 +26,11 @@ def add(place: Place, names: tuple[str, ...], seen: str | None) -> None:
     """Add each of NAMES to the crew."""
     from generator.workflows.record import event
 
+    if listed := [name for name in names if name.rstrip().endswith(",")]:
+        raise click.UsageError(
+            f'"{listed[0]}" ends with a comma — put blanks between names, and quotes around one of '
+            "several words"
+        )
     events = [event("joined", " ".join(name.split()), seen=seen) for name in names]
     enter_events(place, read_own_outline(place), events, f"On the crew: {', '.join(names)}")
 
@@ -127,7 +132,10 @@ def signoff(
 @click.pass_obj
 def void(place: Place, number: int, by: str, why: str) -> None:
     """Event NUMBER was a mistake: it no longer counts, and stays readable."""
-    from generator.workflows.record import event
+    from generator.workflows.record import event, history
 
+    curriculum = read_own_outline(place)
+    was = next((each for each in history(place.records) if each.number == number), None)
+    what = f" ({', '.join(filter(None, (was.kind, was.person, was.seen)))})" if was else ""
     voided = event("voided", "", by=by, number=number, why=why)
-    enter_events(place, read_own_outline(place), [voided], f"Event {number} no longer counts")
+    enter_events(place, curriculum, [voided], f"Event {number}{what} no longer counts")

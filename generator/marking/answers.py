@@ -15,6 +15,8 @@ LONGEST = 1_000_000
 _HEADS = frozenset({"item", "position", "no", "number", "nr", "#", "question", "pregunta"})
 _COLUMNS = re.compile(r'\s*"?[\w #]*"?\s*([,;\t])')
 _ROW = "write the row as item,answer"
+_SHOWN = 6
+"""How many items without a row are named; of more it is said how many they are."""
 
 
 def parse_line(text: str, count: int) -> list[str]:
@@ -111,5 +113,7 @@ def _missing(name: str, count: int, answers: dict[int, str]) -> Iterator[Fault]:
     """One fault for all the items that no row answers."""
     missing = [str(item) for item in range(1, count + 1) if item not in answers]
     if missing:
-        what = f"no row for item {', '.join(missing)}"
+        few = len(missing) <= _SHOWN
+        named = ", ".join(missing) if few else f"{missing[0]} and {len(missing) - 1} more"
+        what = f"no row for item {named}"
         yield Fault(name, 0, what, "add it, with an empty answer where nothing was written")

@@ -17,7 +17,10 @@ SLIP_LETTERS = "abc"
 WRONG, BLANK = "x", "-"
 _ALL_RIGHT = frozenset(("0", "none", "all right"))
 _TICK = re.compile(r"(\d{1,3})([a-z-])")
-_HOW = "write 1a for slip a of item 1, 7x for another wrong answer, 9- for a blank, 0 for none"
+_HOW = (
+    "write 1a for slip a of item 1, 7x for another wrong answer, 9- for a blank; "
+    "where everything is right, the number 0"
+)
 
 
 @dataclass(frozen=True)

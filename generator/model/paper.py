@@ -16,6 +16,7 @@ class Paper:
     """A paper as printed; it is marked by this, never drawn again.
 
     `seed` is 128 random bits in hex, `code` is independent of it. `person` is "" for a spare.
+    `practice_cut` is what makes a practice paper done; 0 where any score does.
     """
 
     code: str
@@ -31,6 +32,7 @@ class Paper:
     practice: bool = False
     language: str = WRITTEN_IN
     back: bool = False  # the short return paper of someone who passed before and was away
+    practice_cut: int = 0
 
 
 @dataclass(frozen=True)
@@ -67,3 +69,8 @@ class Result:
         Two halves make one, a last half makes none, and a must-get never earns a half.
         """
         return sum(2 * verdict.counts + verdict.half for verdict in self.verdicts) // 2
+
+    @property
+    def done(self) -> bool:
+        """Whether enough is right for a practice paper to be done."""
+        return self.right >= self.paper.practice_cut

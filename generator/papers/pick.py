@@ -53,7 +53,8 @@ def returning(module: Module) -> Module:
     """The module with the short paper of someone who passed before and was away.
 
     It has every must-get and `RETURN` more, chosen and worked out in the shares of the full paper,
-    and never more than that; the share that passes is the same, rounded up.
+    and never more than that; the share that passes is the same, rounded up. As practice it is too
+    short to stand for what the full paper asks for.
     """
     full = module.blueprint
     spare = full.items - len(full.must)
@@ -67,6 +68,7 @@ def returning(module: Module) -> Module:
         choice=chosen + more,
         write_in=len(full.must) - chosen + RETURN - more,
         cut=-(-full.cut * (RETURN + len(full.must)) // full.items),
+        practice_cut=0,
     )
     return replace(module, blueprint=short)
 

@@ -64,7 +64,8 @@ def read_all(folder: Path, language: str | None = None) -> Reading:
     """
     if not (folder / "shop.yaml").is_file():
         raise Refusal(
-            f"there is no shop.yaml in {folder}", "name the folder with --curriculum, or run: start"
+            f"there is no shop.yaml in {folder}",
+            "name the folder with --curriculum, or make one: rigprimer start FOLDER",
         )
     try:
         plain_files(folder)

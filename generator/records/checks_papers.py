@@ -33,7 +33,8 @@ def not_marked(entry: Entry) -> None:
         if event.kind == "marked" and event.data["paper"] == entry.event.data["paper"]:
             raise Refusal(
                 f"paper {event.data['paper']} was marked on {event.entered}, for {event.person}",
-                f"if that was wrong, void it first: rigprimer void {event.number}",
+                "if that was wrong, void it first: "
+                f"rigprimer void {event.number} --by NAME --why WHY",
             )
 
 

@@ -19,7 +19,8 @@ def new_name(entry: Entry) -> None:
     if who:
         raise Refusal(
             f"{who.name} is in the record already",
-            "add a last name for another person, or note that this one returned",
+            "add a last name for another person, or, where this one is back, note it: "
+            f'rigprimer crew returned "{who.name}"',
         )
 
 
@@ -28,7 +29,7 @@ def on_crew(entry: Entry) -> None:
     if not entry.who.here:
         raise Refusal(
             f"{entry.who.name} left on {entry.who.moved}",
-            "note first that the person came back: rigprimer crew returned",
+            f'note first that the person came back: rigprimer crew returned "{entry.who.name}"',
         )
     then = entry.then.person(entry.event.person)
     if then and not then.here and then.moved < entry.event.seen:
@@ -73,7 +74,7 @@ def by_trainer(entry: Entry) -> None:
     if not entry.book.trainer(by.name, entry.module_named):
         raise Refusal(
             f"{by.name} is not a current trainer",
-            "let a trainer sign; the owner names one with: rigprimer crew trainer",
+            "let a trainer sign; the owner names one with: rigprimer crew trainer NAME --by OWNER",
         )
 
 

@@ -64,7 +64,8 @@ def _check_practice(who: Person, module: Module) -> None:
         with_right = f" with {cut} right or more" if cut else ""
         raise Refusal(
             f"{who.name} has done {done} of {wanted} practice papers in {module.title}{with_right}",
-            "print, do and mark a practice paper first",
+            "print, do and mark a practice paper first: "
+            f'rigprimer paper {module.id} --practice --for "{who.name}"',
         )
 
 

@@ -37,7 +37,7 @@ _WORDS = {
     sqlite3.SQLITE_CORRUPT: ("is damaged or cut short", _RESTORE),
     sqlite3.SQLITE_CONSTRAINT: (
         "takes new events only, never a change of an old one",
-        "to put an entry right, void it and enter it anew: rigprimer void",
+        "void the wrong entry, then enter it anew: rigprimer void NUMBER --by NAME --why WHY",
     ),
 }
 _WORDS[sqlite3.SQLITE_LOCKED] = _WORDS[sqlite3.SQLITE_BUSY]

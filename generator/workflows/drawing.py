@@ -89,6 +89,7 @@ def draw_paper(
         practice=practice,
         language=curriculum.shop.language,
         back=back,
+        practice_cut=asked.blueprint.practice_cut if practice else 0,
     )
 
 

@@ -57,7 +57,7 @@ def paper_to_mark(place: Place, typed: str, person: str | None) -> Paper:
     if marked := mark_of(past, code):
         raise Refusal(
             f"paper {code} has been marked already, for {marked.person}",
-            f"if that was wrong, void it first: rigprimer void {marked.number}",
+            f"if that was wrong, void it first: rigprimer void {marked.number} --by NAME --why WHY",
         )
     name = crew.find(past, person) if person else paper.person
     if not name:

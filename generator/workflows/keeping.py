@@ -62,6 +62,12 @@ def _require_older(records: Records, target: Path) -> None:
         )
 
 
+def newest_backup(place: Place) -> Path | None:
+    """The file of the folder `backups` that was written last; None where there is none."""
+    found = (place.records.parent / BACKUPS).glob("*.sqlite3")
+    return max(found, key=lambda file: file.stat().st_mtime, default=None)
+
+
 def restore(place: Place, source: Path, yes: bool = False) -> Copied:
     """Put a backup in the place of the record, which is kept beside it. Raises Refusal."""
     place.require_own()

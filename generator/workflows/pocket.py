@@ -33,7 +33,7 @@ def pocket_card(
     if not cleared:
         raise Refusal(
             f"{person.name} may not mix on any rig today",
-            f"see what is missing: rigprimer person {person.name}",
+            f'see what is missing: rigprimer person "{person.name}"',
         )
     last = later(max(person.active), curriculum.shop.rules.away)
     void = min([last, *(each.due for each in cleared if each.due)])

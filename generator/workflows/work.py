@@ -122,7 +122,7 @@ def _value(relation: Relation, name: str, amount: str) -> Value:
 
 def _amount(quantity: Quantity, text: str) -> Fraction:
     found = _AMOUNT.fullmatch(text.strip())
-    if not found:
+    if not found or found[2].startswith(","):
         raise Refusal(f'{quantity.name}: "{text}" is not a number', "write it like 3.25 or 3 1/4")
     number = exact.number(found[1])
     unit = _unit(quantity, found[2].strip())

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
 from generator.cli import run
-from generator.workflows.place import starter
 
 
 def rigprimer(*words: str) -> Result:
@@ -17,9 +16,9 @@ def rigprimer(*words: str) -> Result:
 
 
 @pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """A shop with three people."""
-    shutil.copytree(starter(), tmp_path / "shop" / "curriculum")
+def folder(tmp_path: Path, part_of_starter: Callable[..., Path]) -> Path:
+    """A shop of one module with three people."""
+    part_of_starter(tmp_path / "shop" / "curriculum", "debris")
     done = in_shop(tmp_path / "shop", "crew", "add", "Mara", "Juno", "Teo")
     assert done.exit_code == 0, done.output
     return tmp_path / "shop"
@@ -40,6 +39,15 @@ def refused(folder: Path, *words: str) -> str:
     assert result.exit_code == 1, result.output
     assert " — " in result.output
     return result.output
+
+
+def test_without_a_file_the_newest_backup_is_named(folder: Path) -> None:
+    assert "there is none in backups" in in_shop(folder, "restore").output
+    said(folder, "backup")
+    (backup,) = (folder / "backups").iterdir()
+    result = in_shop(folder, "restore")
+    assert result.exit_code == 2
+    assert f"the newest here is {backup}" in result.output.replace("\n", " ")
 
 
 def test_there_and_back(folder: Path, tmp_path: Path) -> None:

@@ -7,10 +7,10 @@ import os
 import pty
 import re
 import select
-import shutil
 import subprocess
 import sys
 import time
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -18,13 +18,12 @@ from click.testing import CliRunner, Result
 
 from generator.cli import run
 from generator.reading.curriculum import read_curriculum
-from generator.workflows.place import starter
 
 
 @pytest.fixture
-def folder(tmp_path: Path) -> Path:
-    """A shop with the trainer Mara, and Juno and Teo."""
-    shutil.copytree(starter(), tmp_path / "shop" / "curriculum")
+def folder(tmp_path: Path, part_of_starter: Callable[..., Path]) -> Path:
+    """A shop of one module with the trainer Mara, and Juno and Teo."""
+    part_of_starter(tmp_path / "shop" / "curriculum", "debris")
     for words in (
         ("crew", "add", "Mara", "Juno", "Teo"),
         ("crew", "trainer", "Mara", "--by", "Odile", "--basis", "six seasons"),
@@ -117,21 +116,22 @@ def test_what_it_takes_to_have_done_a_practice_paper_is_said(folder: Path) -> No
     file.write_text(text.replace("practice: 1\n", "practice: 1\n  practice_cut: 15\n"), "utf-8")
     enough, short = printed(folder, "Juno", "Teo")
     for code, ticks, said in (
-        (enough, "1x", ""),
-        (short, "1x 2x", " It is done from 15 right on."),
+        (enough, "1x", "15 of 16, practice. Needed 15. Done."),
+        (short, "1x 2x", "14 of 16, practice. Needed 15. Not done yet: print another one."),
     ):
         result = in_shop(folder, "grade", code, "--ticks", ticks, "--by", "Mara")
-        assert f"Practice: it does not count.{said}\n" in result.stdout
+        assert said in result.stdout
 
 
 def test_item_by_item_with_a_correction(folder: Path) -> None:
     """A trainer at a real terminal: every answer asked for, one put right before the end."""
     (code,) = printed(folder, "Juno")
-    paper = read_curriculum(folder / "curriculum").modules["debris"].blueprint
+    items = read_curriculum(folder / "curriculum").modules["debris"].blueprint.items
     words = ["--curriculum", "curriculum", "grade", code, "--by", "Mara"]
-    told = at_terminal(folder, words, ["Z", *[""] * (paper.items - 1), "1", "", ""])
+    told = at_terminal(folder, words, ["Z", *[""] * (items - 1), "99", "1", "", ""])
     assert re.search(r"item 1( \(must-get\))?: wrote nothing", told)
-    assert f"0 of {paper.items}. Needed {paper.cut}. Not yet." in told
+    assert f'"99" is not an item — type a number from 1 to {items}' in told
+    assert f"0 of {items}, practice: it does not count." in told
 
 
 def at_terminal(folder: Path, words: list[str], typed: list[str]) -> str:

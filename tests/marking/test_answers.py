@@ -92,6 +92,7 @@ def test_a_quotation_left_open_is_told_with_its_line() -> None:
 
 def test_an_empty_table_has_no_rows() -> None:
     assert faults_of("", 2) == ["0: no row for item 1, 2"]
+    assert faults_of("1,A", 24) == ["0: no row for item 2 and 22 more"]
 
 
 def test_a_line_end_inside_quotes_is_part_of_the_answer() -> None:

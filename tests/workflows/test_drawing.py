@@ -62,3 +62,15 @@ def test_a_return_paper_is_short_and_has_every_must_get(curriculum: Curriculum) 
         assert paper.cut * full.items >= full.cut * len(paper.items)  # no easier than the full one
         assert (paper.cut - 1) * full.items < full.cut * len(paper.items)
         assert paper.back
+
+
+def test_practice_is_done_from_the_practice_cut_on_but_a_short_paper_is_too_short_for_that(
+    curriculum: Curriculum,
+) -> None:
+    mixing = curriculum.modules["mixing"]
+    for practice, back, cut in (
+        (True, False, mixing.blueprint.practice_cut),
+        (True, True, 0),
+        (False, False, 0),
+    ):
+        assert draw_paper(curriculum, mixing, "Juno", practice, "X", back=back).practice_cut == cut
