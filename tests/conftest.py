@@ -1,13 +1,16 @@
-"""What every test may use: the curriculum of this repository, read once."""
+"""What every test may use: the curriculum of this repository, read once, and parts of it."""
 
 from __future__ import annotations
 
+import re
+import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-import yaml
 from hypothesis import settings
 
+from generator.memory import collect_rarely
 from generator.model.course import Curriculum
 from generator.model.problem import Problem
 from generator.model.relation import Relation
@@ -16,21 +19,26 @@ from generator.reading.curriculum import read_curriculum
 # A deadline would make a law fail on a busy machine.
 settings.register_profile("steady", deadline=None)
 settings.load_profile("steady")
+collect_rarely()  # as every command does
 
 FOLDER = Path(__file__).parent.parent / "curriculum"
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
-    """One test for each relation or problem of the curriculum, named by its id."""
-    if "relation" in metafunc.fixturenames:
-        metafunc.parametrize("relation", _ids("relations/*.yaml"), indirect=True)
-    if "problem" in metafunc.fixturenames:
-        metafunc.parametrize("problem", _ids("**/problems.yaml"), indirect=True)
+    """One test for each relation or problem of the curriculum, named by its id.
+
+    In module scope all tests of one of them run together, and share what was solved and drawn.
+    """
+    for name, files in (("relation", "relations/*.yaml"), ("problem", "**/problems.yaml")):
+        if name in metafunc.fixturenames:
+            metafunc.parametrize(name, _ids(files), indirect=True, scope="module")
 
 
 def _ids(pattern: str) -> list[str]:
-    files = sorted(FOLDER.glob(pattern))
-    return [name for file in files for name in yaml.safe_load(file.read_text(encoding="utf-8"))]
+    """The names at the margin of those files: parsing them takes long, and each worker would."""
+    files = sorted(file for file in FOLDER.glob(pattern) if "." not in file.stem)  # no overlays
+    texts = [file.read_text(encoding="utf-8") for file in files]
+    return [name for text in texts for name in re.findall(r"(?m)^([^\s#][^:]*):", text)]
 
 
 @pytest.fixture(scope="session")
@@ -39,13 +47,32 @@ def curriculum() -> Curriculum:
     return read_curriculum(FOLDER)
 
 
-@pytest.fixture
+@pytest.fixture(scope="session")
+def part_of_starter() -> Callable[..., Path]:
+    """Copies the starter with some modules alone, requiring each other only: soon read."""
+
+    def copied(folder: Path, *modules: str) -> Path:
+        shutil.copytree(FOLDER, folder)
+        for file in (folder / "modules").glob("*/module.yaml"):
+            if file.parent.name not in modules:
+                shutil.rmtree(file.parent)
+                continue
+            text = file.read_text("utf-8")
+            (line,) = re.findall(r"(?m)^requires: .*$", text)
+            needed = [name for name in re.findall(r"[\w-]+", line)[1:] if name in modules]
+            file.write_text(text.replace(line, f"requires: [{', '.join(needed)}]"), "utf-8")
+        return folder
+
+    return copied
+
+
+@pytest.fixture(scope="module")
 def relation(request: pytest.FixtureRequest, curriculum: Curriculum) -> Relation:
     """The relation whose id the test was given."""
     return curriculum.relations[request.param]
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
 def problem(request: pytest.FixtureRequest, curriculum: Curriculum) -> Problem:
     """The problem whose id the test was given."""
     found = curriculum.problem(request.param)

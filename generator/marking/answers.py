@@ -33,7 +33,7 @@ def parse_line(text: str, count: int) -> list[str]:
     if len(answers) != count:
         read = 0 if answers == [""] else len(answers)
         raise Refusal(
-            f"{read} answers were read and {count} are needed",
+            f"{read} {'answer was' if read == 1 else 'answers were'} read and {count} are needed",
             "put ; between the answers, and nothing between two ; where an item is blank",
         )
     return answers

@@ -57,9 +57,8 @@ def trouble(text: str) -> str:
 
 
 def _nulled(letter: str) -> str:
-    """A null for what is not printed; a tab is a space."""
-    unprinted = letter != "\t" and unicodedata.category(letter) in _UNPRINTED
-    return "\0" if unprinted else " " if letter == "\t" else letter
+    """A null for what is not printed, a tab too: it may have parted two cells of a table."""
+    return "\0" if unicodedata.category(letter) in _UNPRINTED else letter
 
 
 def _is_blank(letter: str) -> bool:

@@ -32,7 +32,7 @@ class Row:
 
 @dataclass(frozen=True)
 class Duty:
-    """What may be done on a rig today, as a whole sentence: `Nobody may mix today.`"""
+    """What may be done on a rig that day, as a whole sentence: `Nobody may mix today.`"""
 
     rig: str
     sentence: str

@@ -6,17 +6,17 @@ from generator.errors import Refusal
 from generator.records.clock import is_day
 from generator.records.crew import known
 from generator.records.entry import Entry
-from generator.records.facts import EVERYTHING, Person, folded
+from generator.records.facts import EVERYTHING, Person, folded, unaccented
 from generator.records.gather import voidings
 from generator.records.standing import cases, standing
 
 
 def new_name(entry: Entry) -> None:
-    """Nobody of that name was ever on the crew."""
-    who = entry.book.person(entry.event.person)
+    """Nobody of that name was ever on the crew, nor one whose name differs in accents only."""
+    name = unaccented(entry.event.person)
     if not folded(entry.event.person):
         raise Refusal("the name is empty", "type the name as the crew says it")
-    if who:
+    if who := next((p for p in entry.book.people.values() if unaccented(p.name) == name), None):
         raise Refusal(
             f"{who.name} is in the record already",
             "add a last name for another person, or, where this one is back, note it: "
@@ -179,10 +179,16 @@ def is_suspended(entry: Entry) -> None:
 
 
 def can_be_voided(entry: Entry) -> None:
-    """The event is there, and stands."""
+    """The event is there, and stands; no edition, since grace would begin anew."""
     number = entry.event.data["number"]
-    if not any(event.number == number for event in entry.history):
+    found = next((event for event in entry.history if event.number == number), None)
+    if found is None:
         raise Refusal(f"there is no event {number}", "look up its number with: rigprimer person")
+    if found.kind == "edition":
+        raise Refusal(
+            f"event {number} says since when an edition is in use, and grace runs from there",
+            "leave it; the edition that is taught is the one in the module's module.yaml",
+        )
     if by := voidings(entry.history).get(number):
         raise Refusal(
             f"event {number} was voided already, by event {by.number}", "there is nothing to void"

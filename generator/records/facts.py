@@ -182,6 +182,13 @@ class Book:
 
 
 @lru_cache(maxsize=8192)
+def unaccented(name: str) -> str:
+    """The name for asking whether two are hard to tell apart: folded, its accents left out."""
+    letters = unicodedata.normalize("NFD", folded(name))
+    return "".join(letter for letter in letters if not unicodedata.combining(letter))
+
+
+@lru_cache(maxsize=8192)
 def folded(name: str) -> str:
     """The name for comparing: case, blanks and ways of writing an accent make no difference."""
     return " ".join(unicodedata.normalize("NFC", name).split()).casefold()

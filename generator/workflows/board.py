@@ -17,6 +17,7 @@ from generator.records.exceptions import Used, exceptions_used
 from generator.records.gather import gather
 from generator.records.needs import BY_CARD, SHEETS, by_rig
 from generator.records.standing import may_mix, standings_in
+from generator.workflows.today import today
 
 NOTE = (
     "Names of trainers are statements, not logins. The signed papers are kept by the owner. "
@@ -37,7 +38,7 @@ def board_of(curriculum: Curriculum, events: Sequence[Event], day: str, head: st
     return Board(
         date=day,
         modules=tuple(heading(curriculum, module, rig) for module, rig in columns),
-        duties=_duties(curriculum, standing),
+        duties=_duties(curriculum, standing, "today" if day == today() else f"on {day}"),
         rows=tuple(
             Row(
                 person,
@@ -130,8 +131,8 @@ def _told(curriculum: Curriculum, used: Used, number: int) -> str:
     return f"E{number} {used.person}, {short}: {what}"
 
 
-def _duties(curriculum: Curriculum, standing: Sequence[Standing]) -> tuple[Duty, ...]:
-    """Who may mix on each rig today, as whole sentences; by the card alone said apart."""
+def _duties(curriculum: Curriculum, standing: Sequence[Standing], when: str) -> tuple[Duty, ...]:
+    """Who may mix on each rig then, as whole sentences; by the card alone said apart."""
     rigs = [rig.id for rig in curriculum.shop.rigs]
     mixers = may_mix(standing, rigs)
     by_card = may_mix(standing, rigs, BY_CARD)
@@ -139,7 +140,7 @@ def _duties(curriculum: Curriculum, standing: Sequence[Standing]) -> tuple[Duty,
     for rig in curriculum.shop.rigs:
         names = mixers[rig.id]
         others = [name for name in by_card[rig.id] if name not in names]
-        sentence = f"{joined(names) or 'Nobody'} may mix today."
+        sentence = f"{joined(names) or 'Nobody'} may mix {when}."
         if others:
             sentence += f" By the card: {joined(others)}."
         duties.append(Duty(rig.name, sentence, bool(names or others)))

@@ -34,10 +34,10 @@ def commands(group: click.Group, words: tuple[str, ...] = ()) -> Iterator[tuple[
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A shop with the trainer Mara, and Juno and Teo, made once."""
+def made(tmp_path_factory: pytest.TempPathFactory, part_of_starter: Callable[..., Path]) -> Path:
+    """A shop of two modules with the trainer Mara, and Juno and Teo, made once."""
     shop = tmp_path_factory.mktemp("made") / "shop"
-    shutil.copytree(starter(), shop / "curriculum")
+    part_of_starter(shop / "curriculum", "debris", "mixing")
     for words in (
         ("crew", "add", "Mara", "Juno", "Teo"),
         ("crew", "trainer", "Mara", "--by", "Odile", "--basis", "six seasons"),
@@ -105,6 +105,7 @@ def test_alone_it_shows_the_menu() -> None:
         (["work", "batch", "stok=12.5"], 1, 'did you mean "stock"?'),
         (["work", "batch", "stock=12.5", "target=2", "total=5 psi"], 1, "total can't be in psi"),
         (["work", "batch", "stock=12.5", "target=2", "total=many"], 1, "is not a number"),
+        (["work", "batch", "stock=12,5", "target=2", "total=5"], 1, "write it like 3.25"),
         (["work", "batch", "stock=12.5", "target=2", "total=1/0"], 1, "divides by zero"),
         (["work", "batch", "stock=12.5", "stock=10"], 1, "given twice"),
         (["work", "batch", "stock=12.5", "target=2", "total"], 1, "is not name=number"),
@@ -114,8 +115,8 @@ def test_alone_it_shows_the_menu() -> None:
         (["check"], 0, "No faults"),
     ],
 )  # fmt: skip
-def test_exit_codes_and_what_is_said(words: list[str], code: int, says: str) -> None:
-    result = rigprimer(*words)
+def test_exit_codes_and_what_is_said(words: list[str], code: int, says: str, made: Path) -> None:
+    result = in_shop(made, *words)
     assert says in result.output
     assert result.exit_code == code
 
@@ -141,11 +142,11 @@ def test_a_fault_as_json_has_its_place(folder: Path) -> None:
     assert fault["line"] > 1
 
 
-def test_problems_as_json() -> None:
-    listed = json.loads(rigprimer("problem", "--json").output)
+def test_problems_as_json(made: Path) -> None:
+    listed = json.loads(in_shop(made, "problem", "--json").output)
     assert {"id": "batch-stock", "module": "mixing", "relation": "batch"} in listed
-    lines = rigprimer("problem", "batch-stock", "--seed", "7", "--count", "3", "--json").output
-    items = [json.loads(line) for line in lines.splitlines()]
+    words = ["problem", "batch-stock", "--seed", "7", "--count", "3", "--json"]
+    items = [json.loads(line) for line in in_shop(made, *words).output.splitlines()]
     assert [item["seed"] for item in items] == [7, 8, 9]
     for item in items:
         assert list(item) == [
@@ -157,21 +158,21 @@ def test_problems_as_json() -> None:
         assert all(list(slip) == ["id", "value"] for slip in item["slips"])
 
 
-def worked(*words: str) -> dict[str, Any]:
-    result = rigprimer("work", *words, "--json")
+def worked(shop: Path, *words: str) -> dict[str, Any]:
+    result = in_shop(shop, "work", *words, "--json")
     assert result.exit_code == 0, result.output
     return dict(json.loads(result.output))
 
 
-def test_work_as_json() -> None:
-    data = worked("batch", "stock=12.5", "target=2", "total=50", "--find", "amount")
+def test_work_as_json(made: Path) -> None:
+    data = worked(made, "batch", "stock=12.5", "target=2", "total=50", "--find", "amount")
     assert list(data)[:7] == ["relation", "find", "value", "exact", "unit", "word", "working"]
     assert (data["value"], data["exact"], data["unit"], data["word"]) == (8, "8", "gal", None)
     assert data["working"]
 
 
-def test_work_with_a_word_for_an_answer() -> None:
-    data = worked("batch", "stock=10", "target=12", "total=30", "--find", "amount")
+def test_work_with_a_word_for_an_answer(made: Path) -> None:
+    data = worked(made, "batch", "stock=10", "target=12", "total=30", "--find", "amount")
     assert (data["word"], data["value"], data["exact"]) == ("cannot", None, None)
 
 
@@ -180,21 +181,21 @@ def test_work_with_a_word_for_an_answer() -> None:
     [("total=13 qt", "13/25"), ("total=1/4 gal", "1/25"), ("total=3 1/4", "13/25"),
      ("total=3.25gal", "13/25"), ("total=128 oz", "4/25")],
 )  # fmt: skip
-def test_work_takes_units(given: str, exact: str) -> None:
-    data = worked("batch", "stock=12.5%", "target=2", given)
+def test_work_takes_units(given: str, exact: str, made: Path) -> None:
+    data = worked(made, "batch", "stock=12.5%", "target=2", given)
     assert (data["find"], data["exact"], data["unit"]) == ("amount", exact, "gal")
 
 
 @pytest.mark.parametrize("overlap", ["30%", "0.3", "3/10"])
-def test_work_takes_a_share_as_percent_or_fraction(overlap: str) -> None:
+def test_work_takes_a_share_as_percent_or_fraction(overlap: str, made: Path) -> None:
     given = ["width_in=20", f"overlap={overlap}", "ft_per_min=45", "share_of_hour=70%"]
-    assert worked("surface-rate", *given, "--find", "sqft_per_hour")["exact"] == "2205"
+    assert worked(made, "surface-rate", *given, "--find", "sqft_per_hour")["exact"] == "2205"
 
 
-def test_work_with_numbers_that_contradict_each_other() -> None:
+def test_work_with_numbers_that_contradict_each_other(made: Path) -> None:
     given = ["stock=12.5", "target=2", "total=50", "amount=9"]
-    refused(rigprimer("work", "batch", *given, "--find", "amount"), "amount")
-    refused(rigprimer("work", "batch", *given), "")
+    refused(in_shop(made, "work", "batch", *given, "--find", "amount"), "amount")
+    refused(in_shop(made, "work", "batch", *given), "")
 
 
 def code_of_a_paper(folder: Path) -> tuple[str, int]:
@@ -261,6 +262,20 @@ def test_what_cannot_be_entered_leaves_the_record_as_it_was(
     before = contents(folder)
     refused(in_shop(folder, *words), says)
     assert contents(folder) == before
+
+
+def test_names_typed_as_a_list_are_no_name(folder: Path) -> None:
+    before = contents(folder)
+    result = in_shop(folder, "crew", "add", "Ann,", "Bea")
+    assert result.exit_code == 2
+    assert '"Ann," ends with a comma' in result.output
+    assert contents(folder) == before
+
+
+def test_what_was_voided_is_said(folder: Path) -> None:
+    number = in_shop(folder, "crew", "add", "Ann").stdout.split("event ")[1].rstrip(")\n")
+    told = in_shop(folder, "void", number, "--by", "Odile", "--why", "a wrong name").stdout
+    assert f"Event {number} (joined, Ann, " in told
 
 
 def test_outside_a_shop_nothing_is_recorded(

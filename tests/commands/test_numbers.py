@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -27,6 +27,10 @@ def rigprimer(*words: str) -> Result:
     return CliRunner().invoke(run, list(words), prog_name="rigprimer", catch_exceptions=False)
 
 
+def in_shop(folder: str, *words: str) -> Result:
+    return rigprimer("--curriculum", folder, *words)
+
+
 def reads_a_quarter(item: Item) -> str:
     slip = next((s for s in item.slips if s.id == "read-as-fraction"), None)
     return slip.text if slip and item.id == "ratio-strength" else item.answer.text
@@ -40,6 +44,13 @@ def season(curriculum: Curriculum, day: str) -> Iterator[Event]:
         result = marking.mark(sheet, [reads_a_quarter(item) for item in sheet.items])
         yield issued_event(sheet)
         yield Event("marked", name, day, day, "Mara", result_to_data(result, "answers"))
+
+
+@pytest.fixture(scope="module")
+def small(tmp_path_factory: pytest.TempPathFactory, part_of_starter: Callable[..., Path]) -> str:
+    """The folder of a curriculum of two modules."""
+    folder = tmp_path_factory.mktemp("small") / "curriculum"
+    return str(part_of_starter(folder, "mixing", "debris"))
 
 
 @pytest.fixture(scope="module")
@@ -59,8 +70,8 @@ def data_of(result: Result) -> Any:
     return json.loads(line)
 
 
-def test_plan_says_what_each_number_means() -> None:
-    result = rigprimer("plan", "mixing")
+def test_plan_says_what_each_number_means(small: str) -> None:
+    result = in_shop(small, "plan", "mixing")
     assert result.exit_code == 0
     said = " ".join(result.output.split())
     for words in (
@@ -95,13 +106,15 @@ def test_plan_without_a_module_shows_each_on_one_line(curriculum: Curriculum) ->
         assert ("*" in line) == bool(module.grants)
 
 
-def test_plan_takes_the_owners_limits() -> None:
-    loose = data_of(rigprimer("plan", "mixing", "--false-pass", "20%", "--json"))["modules"][0]
-    tight = data_of(rigprimer("plan", "mixing", "--false-pass", "0.5", "--json"))["modules"][0]
+def test_plan_takes_the_owners_limits(small: str) -> None:
+    def planned(*words: str) -> Any:
+        return data_of(in_shop(small, "plan", "mixing", *words, "--json"))["modules"][0]
+
+    loose, tight = planned("--false-pass", "20%"), planned("--false-pass", "0.5")
     assert (loose["limits"]["false_pass"], tight["limits"]["false_pass"]) == (0.2, 0.005)
     assert (loose["kept"], tight["kept"]) == (True, False)
     assert loose["shortest"]["items"] < tight["shortest"]["items"]
-    once = data_of(rigprimer("plan", "mixing", "--tries", "1", "--json"))["modules"][0]
+    once = planned("--tries", "1")
     assert once["paper"]["tries"] == 1
     assert once["chances"][5]["all_tries"] == once["chances"][5]["first_try"]
 
@@ -117,14 +130,14 @@ def test_plan_takes_the_owners_limits() -> None:
         (["plan", "mixing", "--tries", "0"], 2, "1<=x<=9"),
     ],
 )
-def test_plan_refuses_in_words(words: list[str], code: int, says: str) -> None:
-    result = rigprimer(*words)
+def test_plan_refuses_in_words(words: list[str], code: int, says: str, small: str) -> None:
+    result = in_shop(small, *words)
     assert result.exit_code == code
     assert says in result.output
 
 
-def test_stats_names_the_slip(records: Path) -> None:
-    result = rigprimer("--records", str(records), "stats")
+def test_stats_names_the_slip(records: Path, small: str) -> None:
+    result = in_shop(small, "--records", str(records), "stats")
     assert result.exit_code == 0
     assert "Mixing: 6 first tries by 3 people (seasons 2024 to 2025)." in result.output
     said = " ".join(result.output.split())
@@ -134,8 +147,8 @@ def test_stats_names_the_slip(records: Path) -> None:
     assert "KR-20" not in said
 
 
-def test_stats_in_full_tells_seasons_apart_and_adds_the_analysis(records: Path) -> None:
-    result = rigprimer("--records", str(records), "stats", "mixing", "--full")
+def test_stats_in_full_tells_seasons_apart_and_adds_the_analysis(records: Path, small: str) -> None:
+    result = in_shop(small, "--records", str(records), "stats", "mixing", "--full")
     assert result.exit_code == 0
     for season_ in ("2024", "2025"):
         assert f"3 first tries by 3 people (season {season_})." in result.output
@@ -144,9 +157,9 @@ def test_stats_in_full_tells_seasons_apart_and_adds_the_analysis(records: Path) 
     assert "With fewer than 10 people" in result.output
 
 
-def test_stats_as_json(records: Path) -> None:
-    plain = data_of(rigprimer("--records", str(records), "stats", "--json"))
-    full = data_of(rigprimer("--records", str(records), "stats", "--full", "--json"))
+def test_stats_as_json(records: Path, small: str) -> None:
+    plain = data_of(in_shop(small, "--records", str(records), "stats", "--json"))
+    full = data_of(in_shop(small, "--records", str(records), "stats", "--full", "--json"))
     (module,), (more,) = plain["modules"], full["modules"]
     assert plain["file"] is None
     assert (module["module"], module["people"], module["first_tries"]) == ("mixing", 3, 6)
@@ -159,8 +172,8 @@ def test_stats_as_json(records: Path) -> None:
     assert more["wilson_95"]["ratio-strength"] == [0, 40]
 
 
-def test_stats_prints_its_page(records: Path, tmp_path: Path) -> None:
-    place = ("--records", str(records), "--out", str(tmp_path))
+def test_stats_prints_its_page(records: Path, tmp_path: Path, small: str) -> None:
+    place = ("--curriculum", small, "--records", str(records), "--out", str(tmp_path))
     result = rigprimer(*place, "stats", "--pdf")
     assert result.exit_code == 0
     assert (tmp_path / "stats.pdf").read_bytes().startswith(b"%PDF")
@@ -169,11 +182,13 @@ def test_stats_prints_its_page(records: Path, tmp_path: Path) -> None:
     assert Path(one["file"]).exists()
 
 
-def test_stats_without_marked_papers_says_what_to_do(tmp_path: Path, records: Path) -> None:
-    missing = rigprimer("--records", str(tmp_path / "none.sqlite3"), "stats")
+def test_stats_without_marked_papers_says_what_to_do(
+    tmp_path: Path, records: Path, small: str
+) -> None:
+    missing = in_shop(small, "--records", str(tmp_path / "none.sqlite3"), "stats")
     assert missing.exit_code == 1
     assert "there is no record" in missing.output
-    other = rigprimer("--records", str(records), "stats", "debris")
+    other = in_shop(small, "--records", str(records), "stats", "debris")
     assert other.exit_code == 1
     assert "no paper has been marked yet in debris — mark one first" in other.output
 

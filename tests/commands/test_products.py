@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-import shutil
+from collections.abc import Callable
 from pathlib import Path
 
 import pikepdf
@@ -11,17 +11,13 @@ import pytest
 from click.testing import CliRunner, Result
 
 from generator.cli import run
-from generator.workflows.place import starter
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def folder(tmp_path_factory: pytest.TempPathFactory, part_of_starter: Callable[..., Path]) -> Path:
     """A shop of one module."""
     folder = tmp_path_factory.mktemp("shop")
-    shutil.copytree(starter(), folder / "curriculum")
-    for module in (folder / "curriculum" / "modules").iterdir():
-        if module.name != "welcome":
-            shutil.rmtree(module)
+    part_of_starter(folder / "curriculum", "welcome")
     return folder
 
 

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import islice
 from pathlib import Path
 
@@ -96,26 +97,30 @@ def check_true(problem: Problem, drawn: Drawn) -> None:
     assert max(residues(relation, env)) <= CLOSE
 
 
-def check_item(problem: Problem, seed: int) -> Item:
-    item = draw_item(problem, seed, "choose")
+@lru_cache(maxsize=2)  # both forms of the problem whose tests are running
+def items(problem: Problem, form: str = "write") -> tuple[Item, ...]:
+    """The items of all the seeds, drawn once."""
+    return tuple(draw_item(problem, seed, form) for seed in SEEDS)
+
+
+def check_item(problem: Problem, seed: int, item: Item) -> None:
     check_options(item)
     check_range(problem, item)
     check_safe_side(problem, item)
     check_true(problem, drawer(problem).drawn(seed))
     assert "{" not in item.ask
     assert item.working
-    return item
 
 
 def test_every_seed_gives_a_fair_item(problem: Problem) -> None:
-    for seed in SEEDS:
-        check_item(problem, seed)
+    for seed, item in enumerate(items(problem, "choose")):
+        check_item(problem, seed, item)
 
 
 @pytest.mark.deep
 def test_ten_thousand_seeds_give_fair_items(problem: Problem) -> None:
     for seed in DEEP:
-        check_item(problem, seed)
+        check_item(problem, seed, draw_item(problem, seed, "choose"))
 
 
 def answer_text(source: Drawer, drawn: Drawn) -> str:
@@ -139,14 +144,13 @@ def test_every_allowed_combination_is_fair(problem: Problem) -> None:
 
 def test_same_seed_gives_the_same_item(problem: Problem) -> None:
     fresh = type(drawer(problem))(problem)
-    for seed in islice(SEEDS, 20):
-        assert draw_item(problem, seed, "choose") == draw_item(problem, seed, "choose")
+    for seed, item in enumerate(items(problem, "choose")[:20]):
+        assert draw_item(problem, seed, "choose") == item
         assert fresh.drawn(seed).given == drawer(problem).drawn(seed).given
 
 
 def test_write_and_choose_ask_about_the_same_numbers(problem: Problem) -> None:
-    for seed in islice(SEEDS, 20):
-        write, choose = draw_item(problem, seed), draw_item(problem, seed, "choose")
+    for write, choose in zip(items(problem), items(problem, "choose"), strict=True):
         assert (write.given, write.answer) == (choose.given, choose.answer)
         assert write.ask.startswith(choose.ask)
         assert not write.options
@@ -175,14 +179,14 @@ def test_numbers_of_a_rig_are_drawn_together(problem: Problem) -> None:
 
 
 def test_there_are_enough_different_draws(problem: Problem) -> None:
-    asks = {draw_item(problem, seed).ask for seed in SEEDS}
+    asks = {item.ask for item in items(problem)}
     assert len(asks) >= FEWEST
 
 
 def test_the_printed_answer_can_be_read_back(problem: Problem) -> None:
     unit = unit_of_answer(problem)
-    for seed in SEEDS:
-        answer = draw_item(problem, seed).answer
+    for item in items(problem):
+        answer = item.answer
         if answer.value is not None:
             assert answer.text == amount_text(answer.value, unit, problem.mark)
 
@@ -237,7 +241,7 @@ def test_no_two_slips_are_the_same_formula(problem: Problem) -> None:
 
 
 def test_every_slip_is_met_and_told(problem: Problem) -> None:
-    met = {slip.id for seed in SEEDS for slip in draw_item(problem, seed).slips}
+    met = {slip.id for item in items(problem) for slip in item.slips}
     assert met == {slip.id for slip in problem.slips}
 
 
@@ -271,8 +275,7 @@ def test_the_key_lies_evenly_between_two_places(curriculum: Curriculum) -> None:
 
 
 def test_options_rise(problem: Problem) -> None:
-    for seed in islice(SEEDS, 50):
-        item = draw_item(problem, seed, "choose")
+    for item in items(problem, "choose"):
         values = {slip.id: slip.value for slip in item.slips}
         row = [item.answer.value if o.right else values[o.slip] for o in item.options]
         numbers = [value for value in row if value is not None]

@@ -9,7 +9,7 @@ from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from generator.errors import Faults, Refusal
@@ -79,6 +79,7 @@ def test_no_signs_round_a_wrong_number_make_it_right(
     assert (verdict.counts, verdict.half) == (False, False)
 
 
+@example("7", "\t", "en")
 @given(st.sampled_from(["7", "9", "1", "79", "19", "791"]), MUTE, st.sampled_from(["en", "es"]))
 def test_signs_between_the_digits_never_join_them_unseen(
     start: str, between: str, language: str

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import shutil
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
@@ -34,10 +33,9 @@ loud-day:
 
 
 @pytest.fixture
-def edited(tmp_path: Path) -> Edit:
+def edited(tmp_path: Path, part_of_starter: Callable[..., Path]) -> Edit:
     """A curriculum with one text of one file replaced, or with text added to its end."""
-    folder = tmp_path / "curriculum"
-    shutil.copytree(starter(), folder)
+    folder = part_of_starter(tmp_path / "curriculum", "plants")
 
     def edit(file: str, old: str, new: str) -> Path:
         path = folder / file

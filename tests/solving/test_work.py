@@ -63,6 +63,7 @@ def everything(relation: Relation, numbers: Environment) -> dict[str, Value]:
     return env
 
 
+@lru_cache
 def sample(relation: Relation) -> dict[str, Value]:
     """Exact numbers for every quantity, from as few of an example as it takes; and its rows."""
     merged: dict[str, Fraction] = {}

@@ -63,8 +63,8 @@ def test_the_duty_stands_first_rig_by_rig(shop: Place, curriculum: Curriculum) -
     board = board_of(curriculum, history(shop.records), "2030-01-01", "abcd")
     assert board.modules[:2] == ("mix, Rig 1", "mix, Rig 2")
     assert board.duties == (
-        Duty("Rig 1", "Nobody may mix today.", False),
-        Duty("Rig 2", "Nobody may mix today.", False),
+        Duty("Rig 1", "Nobody may mix on 2030-01-01.", False),
+        Duty("Rig 2", "Nobody may mix on 2030-01-01.", False),
     )
 
 
@@ -118,8 +118,8 @@ def test_what_is_missing_is_told_once_for_modules_and_rigs_that_lack_the_same(
     )
     assert juno.wants[-1].startswith("not begun: ")
     assert [duty.sentence for duty in board.duties] == [
-        "Juno may mix today.",
-        "Nobody may mix today.",
+        "Juno may mix on 2026-02-03.",
+        "Nobody may mix on 2026-02-03.",
     ]
 
 
@@ -129,7 +129,7 @@ def test_who_mixes_by_the_card_alone_is_said_apart(story: Any, curriculum: Curri
         story.cleared(name, "2026-02-02", "rig-1")
     story.add("suspended", "Teo", "2026-02-03", "Odile", module="mixing", why="too strong")
     board = board_of(curriculum, story.events, "2026-02-03", "head")
-    assert board.duties[0].sentence == "Juno may mix today. By the card: Teo."
+    assert board.duties[0].sentence == "Juno may mix on 2026-02-03. By the card: Teo."
 
 
 def test_an_exception_is_marked_until_another_paper_is_sat(
@@ -159,4 +159,4 @@ def test_the_board_of_a_past_day_knows_what_was_taken_back_since(
     mark = next(e for e in story.events if e.kind == "signed-off" and e.data["module"] == "mixing")
     story.add("voided", "Juno", "2026-03-01", "Odile", number=mark.number, why="was Teo")
     board = board_of(curriculum, story.events, "2026-02-10", "head")
-    assert board.duties[0].sentence.startswith("Nobody may mix today.")
+    assert board.duties[0].sentence.startswith("Nobody may mix on 2026-02-10.")
