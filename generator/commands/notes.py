@@ -230,8 +230,8 @@ def oral(
     curriculum = read_own(place)
     if show:
         for number, each in enumerate(fresh_items(curriculum, code, item), 1):
-            listed = each.options if each.form != "write" else ()
-            lines = [f"{letter}  {o.text}" for letter, o in zip(LETTERS, listed, strict=False)]
+            offered = zip(LETTERS, each.options, strict=False)
+            lines = [f"{letter}  {option.text}" for letter, option in offered]
             click.echo("\n   ".join([f"{number}. {each.ask}", *lines]))
             click.echo(f"   Right: {each.answer.text}\n")
         return

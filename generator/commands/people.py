@@ -132,10 +132,12 @@ def signoff(
 @click.pass_obj
 def void(place: Place, number: int, by: str, why: str) -> None:
     """Event NUMBER was a mistake: it no longer counts, and stays readable."""
+    from generator.records.about import About
     from generator.workflows.record import event, history
 
     curriculum = read_own_outline(place)
-    was = next((each for each in history(place.records) if each.number == number), None)
+    told = history(place.records, About((), numbers=(number,)))
+    was = next((each for each in told if each.number == number), None)
     what = f" ({', '.join(filter(None, (was.kind, was.person, was.seen)))})" if was else ""
     voided = event("voided", "", by=by, number=number, why=why)
     enter_events(place, curriculum, [voided], f"Event {number}{what} no longer counts")

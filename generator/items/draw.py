@@ -212,12 +212,12 @@ def accepted(value: Fraction, mark: Fraction, rounding: str) -> tuple[Fraction, 
     "nearest": exact ± half a mark. "down": [exact − one mark, exact], towards the safe side.
     "up": [exact, exact + one mark].
     """
+    answer = exact.rounded(value, mark, rounding)
     if rounding == "down":
-        return exact.down(value, mark), value - mark, value
+        return answer, value - mark, value
     if rounding == "up":
-        return exact.up(value, mark), value, value + mark
-    half = mark / 2
-    return exact.half_up(value, mark), value - half, value + half
+        return answer, value, value + mark
+    return answer, value - mark / 2, value + mark / 2
 
 
 def unit_of_answer(problem: Problem) -> Unit:

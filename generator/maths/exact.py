@@ -50,24 +50,26 @@ def half_up(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     >>> half_up(Fraction(5, 2))
     Fraction(3, 1)
     """
-    return Fraction(marks(value, step) * step.numerator, step.denominator)
+    return rounded(value, step, "nearest")
 
 
 def down(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     """The greatest multiple of `step` not above `value`."""
-    return Fraction(marks(value, step, "down") * step.numerator, step.denominator)
+    return rounded(value, step, "down")
 
 
 def up(value: Fraction, step: Fraction = Fraction(1)) -> Fraction:
     """The least multiple of `step` not below `value`."""
-    return Fraction(marks(value, step, "up") * step.numerator, step.denominator)
+    return rounded(value, step, "up")
+
+
+def rounded(value: Fraction, step: Fraction, rounding: str) -> Fraction:
+    """The multiple of `step` that `value` is rounded to: "nearest" (as `half_up`), "down", "up"."""
+    return Fraction(marks(value, step, rounding) * step.numerator, step.denominator)
 
 
 def marks(value: Fraction, step: Fraction, rounding: str = "nearest") -> int:
-    """How many steps `value` is, rounded to whole ones: "nearest" (as `half_up`), "down" or "up".
-
-    Worked in whole numbers, for speed.
-    """
+    """How many steps `rounded` is; worked in whole numbers, for speed."""
     top, over = value.as_integer_ratio()
     size, under = step.as_integer_ratio()
     top, bottom = top * under, over * size

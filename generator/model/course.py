@@ -220,9 +220,6 @@ class Curriculum:
     handouts: Handouts = field(default_factory=Handouts)
     reactions: dict[str, Reaction] = field(default_factory=dict)
     stated: tuple[Stated, ...] = ()  # sentences of lessons that state numbers
-    _skills: dict[str, tuple[str, ...]] = field(
-        default_factory=dict, init=False, repr=False, compare=False
-    )
 
     def before(self, module: Module) -> list[Module]:
         """Every module that must be passed before this one, each after what it requires itself."""
@@ -233,16 +230,13 @@ class Curriculum:
                     found.append(needed)
         return found
 
-    def skills(self, module: Module) -> tuple[str, ...]:
+    def skills(self, module: Module) -> list[str]:
         """The ids of the module and, where it clears for a duty, of the duties it builds on.
 
         What speaks against one of those speaks against it.
         """
-        if module.id not in self._skills:
-            before = self.before(module) if module.grants else []
-            found = (module.id, *(needed.id for needed in before if needed.grants))
-            self._skills[module.id] = found
-        return self._skills[module.id]
+        before = self.before(module) if module.grants else []
+        return [module.id, *(needed.id for needed in before if needed.grants)]
 
     @property
     def problems(self) -> tuple[Problem, ...]:

@@ -36,8 +36,6 @@ OPTIONS = 3
 CHART = "families"
 """The figure that is drawn from the never-mix chart of the rig card."""
 
-_ROUNDED = {"nearest": exact.half_up, "down": exact.down, "up": exact.up}
-
 
 class LessonReader:
     """Reads lessons against the shop's settings, the relations and the sources."""
@@ -127,7 +125,7 @@ class _One:
         if value is None:
             return in_each((), unit, lambda language: answer_word(outcome.word, language))
         if shape.mark:
-            value = _ROUNDED[shape.round](value, shape.mark)
+            value = exact.rounded(value, shape.mark, shape.round)
         text = partial(amount_text, value, unit, shape.mark)
         return in_each((value,), unit, lambda language: text(language=language))
 

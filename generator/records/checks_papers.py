@@ -6,7 +6,7 @@ from generator.errors import Refusal
 from generator.records.checks_people import by_trainer, judges, on_crew
 from generator.records.entry import Entry
 from generator.records.facts import Mark, folded
-from generator.records.gather import live
+from generator.records.papers_kept import mark_of, void_first
 from generator.records.tries import allows_exceptions, check_try
 
 
@@ -29,13 +29,11 @@ def named_person(entry: Entry) -> None:
 
 def not_marked(entry: Entry) -> None:
     """The paper has no mark yet, or only a voided one."""
-    for event in live(entry.history):
-        if event.kind == "marked" and event.data["paper"] == entry.event.data["paper"]:
-            raise Refusal(
-                f"paper {event.data['paper']} was marked on {event.entered}, for {event.person}",
-                "if that was wrong, void it first: "
-                f"rigprimer void {event.number} --by NAME --why WHY",
-            )
+    code = entry.event.data["paper"]
+    if mark := mark_of(entry.history, code):
+        raise Refusal(
+            f"paper {code} was marked on {mark.entered}, for {mark.person}", void_first(mark)
+        )
 
 
 def own_paper(entry: Entry) -> None:

@@ -14,6 +14,7 @@ from generator.model.event import Event
 from generator.records.facts import EVERYTHING, Book, Change, Mark, Person, folded
 
 EVER = "9999-12-31"
+"""A day after every other."""
 
 
 def voidings(events: Sequence[Event]) -> dict[int, Event]:

@@ -79,7 +79,7 @@ class Case:
         return self.who.signed.get((self.module.id, rig), ())
 
     @cached_property
-    def skills(self) -> tuple[str, ...]:
+    def skills(self) -> list[str]:
         """The ids of the modules of which what speaks against them speaks against this one."""
         return self.curriculum.skills(self.module)
 

@@ -82,6 +82,11 @@ def mark_of(events: Sequence[Event], code: str) -> Event | None:
     return next((event for event in marks if event.data["paper"] == code), None)
 
 
+def void_first(mark: Event) -> str:
+    """What to do where a paper has that mark already."""
+    return f"if that was wrong, void it first: rigprimer void {mark.number} --by NAME --why WHY"
+
+
 def codes_used(events: Sequence[Event]) -> frozenset[str]:
     """Every code ever printed, voided papers included: none may be used twice."""
     return frozenset(event.data["paper"]["code"] for event in events if event.kind == "issued")

@@ -17,7 +17,7 @@ from generator.printing.pdf import Printed, Printer
 from generator.reading.curriculum import read_curriculum
 from generator.records import crew
 from generator.records.about import about_papers
-from generator.records.papers_kept import find_paper, mark_of, result_to_data
+from generator.records.papers_kept import find_paper, mark_of, result_to_data, void_first
 from generator.words import language_name, words
 from generator.workflows.place import Place
 from generator.workflows.record import enter, event, history, standing_of
@@ -57,7 +57,7 @@ def paper_to_mark(place: Place, typed: str, person: str | None) -> Paper:
     if marked := mark_of(past, code):
         raise Refusal(
             f"paper {code} has been marked already, for {marked.person}",
-            f"if that was wrong, void it first: rigprimer void {marked.number} --by NAME --why WHY",
+            void_first(marked),
         )
     name = crew.find(past, person) if person else paper.person
     if not name:

@@ -19,7 +19,7 @@ from generator.solving.explain import working
 from generator.solving.sanity import sanity
 
 _GIVEN = re.compile(r"\s*([A-Za-z][A-Za-z0-9_]*)\s*=\s*(.+?)\s*")
-_AMOUNT = re.compile(r"(-?[\d./\s]*\d)\s*(.*)")
+_AMOUNT = re.compile(r"(-?[\d./\s]*\d)(?!\s*[\d,])\s*(.*)")  # 12,5 is not 12 of a unit ",5"
 
 
 @dataclass(frozen=True)
@@ -122,7 +122,7 @@ def _value(relation: Relation, name: str, amount: str) -> Value:
 
 def _amount(quantity: Quantity, text: str) -> Fraction:
     found = _AMOUNT.fullmatch(text.strip())
-    if not found or found[2].startswith(","):
+    if not found:
         raise Refusal(f'{quantity.name}: "{text}" is not a number', "write it like 3.25 or 3 1/4")
     number = exact.number(found[1])
     unit = _unit(quantity, found[2].strip())

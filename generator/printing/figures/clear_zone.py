@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin
-
 from generator.printing.figures.pen import (
     BIG,
     BOLD,
@@ -15,6 +13,7 @@ from generator.printing.figures.pen import (
     arrow,
     disc,
     label,
+    on_circle,
     path,
     positive,
     said,
@@ -37,7 +36,7 @@ def draw(numbers: Numbers) -> str:
         264,
         [
             disc(_X, _Y, _RADIUS, PALE),
-            *(cone(*_on_ring(360 * n / int(cones) + 90)) for n in range(int(cones))),
+            *_cones(int(cones)),
             *_work(),
             arrow(_X, _Y, _X + _RADIUS - 9, _Y),
             label(_X + 54, _Y - 8, said(people, "ft"), anchor="middle", bold=True),
@@ -51,8 +50,8 @@ def draw(numbers: Numbers) -> str:
     )
 
 
-def _on_ring(degrees: float) -> tuple[float, float]:
-    return _X + _RADIUS * cos(radians(degrees)), _Y - _RADIUS * sin(radians(degrees))
+def _cones(count: int) -> list[str]:
+    return [cone(*on_circle(_X, _Y, _RADIUS, 360 * n / count + 90)) for n in range(count)]
 
 
 def _work() -> list[str]:

@@ -9,6 +9,7 @@ import re
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from html import escape
+from math import cos, radians, sin
 
 from generator.errors import Refusal
 from generator.maths.amounts import amount_text
@@ -196,6 +197,17 @@ def disc(
     """An outlined circle."""
     where = {"cx": x, "cy": y, "r": radius}
     return shape("circle", **where, fill=fill, stroke=INK, stroke_width=thick, **_dashes(dashed))
+
+
+def half_disc(x: float, y: float, radius: float, fill: str = "none", *, dashed: bool) -> str:
+    """The upper half of a circle, outlined but for its level side."""
+    arc = f"M{x - radius} {y}A{radius} {radius} 0 0 1 {x + radius} {y}"
+    return path(arc, fill=fill, thick=BOLD, dashed=dashed)
+
+
+def on_circle(x: float, y: float, radius: float, degrees: float) -> tuple[float, float]:
+    """The point of a circle so many degrees from its right, turning upwards."""
+    return x + radius * cos(radians(degrees)), y - radius * sin(radians(degrees))
 
 
 def rows(x: float, y: float, *words: str, gap: float = 17, anchor: str = "start") -> list[str]:

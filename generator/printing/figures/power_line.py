@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin
-
 from generator.printing.figures.pen import (
     BOLD,
     HEAD,
@@ -13,7 +11,9 @@ from generator.printing.figures.pen import (
     Numbers,
     arrow,
     disc,
+    half_disc,
     label,
+    on_circle,
     path,
     positive,
     said,
@@ -77,11 +77,10 @@ def _ladder(foot: float, top_x: float, top: float) -> list[str]:
 def _circle(ladder: float, keep: float) -> list[str]:
     foot, radius = 356.0, 98.0
     tall = radius * ladder / (ladder + keep)
-    arc = f"M{foot - radius} {_GROUND}A{radius} {radius} 0 0 1 {foot + radius} {_GROUND}"
-    reach = [(cos(radians(at)), sin(radians(at))) for at in (35, 62, 118, 145)]
-    falls = "".join(f"M{foot} {_GROUND}l{tall * x} {-tall * y}" for x, y in reach)
+    reach = [on_circle(0, 0, tall, degrees) for degrees in (35, 62, 118, 145)]
+    falls = "".join(f"M{foot} {_GROUND}l{x} {y}" for x, y in reach)
     return [
-        path(arc, thick=BOLD, dashed=True),
+        half_disc(foot, _GROUND, radius, dashed=True),
         path(falls, dashed=True),
         path(f"M{foot} {_GROUND}v{-tall}", thick=HEAVY),
         disc(foot, _GROUND, 4, INK),

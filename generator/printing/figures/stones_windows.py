@@ -2,10 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin
-
 from generator.printing.figures.pen import (
-    BOLD,
     FINE,
     GREY,
     HEAD,
@@ -17,9 +14,10 @@ from generator.printing.figures.pen import (
     arrow,
     box,
     disc,
+    half_disc,
     label,
     line,
-    path,
+    on_circle,
     positive,
     said,
     sheet,
@@ -54,14 +52,11 @@ def draw(numbers: Numbers) -> str:
 
 
 def _half(radius: float, fill: str, *, dashed: bool = False) -> str:
-    left, right = _CENTRE - radius, _CENTRE + radius
-    arc = f"M{left} {_BOTTOM}A{radius} {radius} 0 0 1 {right} {_BOTTOM}"
-    return path(arc, fill=fill, thick=BOLD, dashed=dashed)
+    return half_disc(_CENTRE, _BOTTOM, radius, fill, dashed=dashed)
 
 
 def _on_ring(radius: float, degrees: float) -> tuple[float, float]:
-    turn = radians(degrees)
-    return _CENTRE + radius * cos(turn), _BOTTOM - radius * sin(turn)
+    return on_circle(_CENTRE, _BOTTOM, radius, degrees)
 
 
 def _stones(limit: float) -> list[str]:
