@@ -19,6 +19,7 @@ PACKAGE = ROOT / "generator"
 CODE = sorted(PACKAGE.rglob("*.py"))
 FLOORS = {
     "errors": 0,
+    "interrupts": 0,
     "memory": 0,
     "words": 0,
     "maths": 1,

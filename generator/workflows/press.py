@@ -4,13 +4,21 @@ from __future__ import annotations
 
 import signal
 from collections.abc import Iterable, Iterator, Sequence
-from concurrent.futures import BrokenExecutor, Future, ProcessPoolExecutor, as_completed
+from concurrent.futures import (
+    FIRST_COMPLETED,
+    BrokenExecutor,
+    Future,
+    ProcessPoolExecutor,
+    wait,
+)
 from dataclasses import dataclass
 from itertools import chain
 from multiprocessing import cpu_count, get_context
+from multiprocessing.synchronize import Event
 from pathlib import Path
 
 from generator.errors import Refusal
+from generator.interrupts import Interrupts, not_heard_by_children, put_off
 from generator.memory import collect_rarely
 from generator.printing.impose import impose, page_count
 from generator.printing.pdf import Printed, Printer
@@ -40,6 +48,12 @@ class Done:
     pages: tuple[tuple[Path, int], ...]
 
 
+Result = Done | Refusal | None
+"""What comes of a job handed over: None where it was not begun any more."""
+
+SOON = 0.2
+"""Seconds within which Ctrl-C is heard."""
+
 ENOUGH = 250_000
 """Characters of HTML from which on starting other processes pays: some four seconds of work."""
 
@@ -53,26 +67,63 @@ def run_off(jobs: Iterable[Job]) -> Iterator[Done]:
     """
     coming = iter(jobs)
     first = list(_enough(coming))
-    if len(first) < 2 or cpu_count() < 2 or _length(first) < ENOUGH:
-        printer = Printer()
-        yield from (_done(printer, job) for job in chain(first, coming))
-        return
-    with ProcessPoolExecutor(cpu_count(), get_context("spawn"), _start) as pool:
-        waiting: list[Future[Done]] = []
-        told: set[Future[Done]] = set()
+    alone = len(first) < 2 or cpu_count() < 2 or _length(first) < ENOUGH
+    with put_off() as interrupts:
+        yield from (_alone if alone else _together)(chain(first, coming), interrupts)
+
+
+def _alone(jobs: Iterable[Job], interrupts: Interrupts) -> Iterator[Done]:
+    printer = Printer()
+    for job in jobs:
+        interrupts.heed()
+        yield _done(printer, job)
+    interrupts.heed()
+
+
+def _together(jobs: Iterable[Job], interrupts: Interrupts) -> Iterator[Done]:
+    context = get_context("spawn")
+    stop = context.Event()
+    refusals: list[Refusal] = []
+    with ProcessPoolExecutor(cpu_count(), context, _start, (stop,)) as pool:
         try:
-            waiting.extend(pool.submit(_print, job) for job in chain(first, coming))
-            for future in as_completed(waiting):
-                told.add(future)
-                yield future.result()
-        except (Refusal, KeyboardInterrupt):
-            pool.shutdown(cancel_futures=True)
-            yield from (f.result() for f in waiting if f not in told and _went_well(f))
-            raise
+            waiting = set(_begun(jobs, pool, interrupts, refusals))
+            while waiting:
+                if refusals or interrupts.came:
+                    stop.set()
+                ended, waiting = wait(waiting, SOON, FIRST_COMPLETED)
+                for future in ended:
+                    match future.result():
+                        case Done() as done:
+                            yield done
+                        case Refusal() as refusal:
+                            refusals.append(refusal)
         except BrokenExecutor as error:
             raise Refusal(
                 "A printing process was ended from outside", "close other programs, then try again"
             ) from error
+        finally:
+            stop.set()
+    if refusals:
+        raise refusals[0]
+    interrupts.heed()
+
+
+def _begun(
+    jobs: Iterable[Job],
+    pool: ProcessPoolExecutor,
+    interrupts: Interrupts,
+    refusals: list[Refusal],
+) -> Iterator[Future[Result]]:
+    """The jobs handed over, until one can't be made or Ctrl-C is pressed."""
+    try:
+        for job in jobs:
+            if interrupts.came:
+                return
+            with not_heard_by_children():  # a process may be started for it
+                future = pool.submit(_print, job)
+            yield future
+    except Refusal as refusal:
+        refusals.append(refusal)
 
 
 def _enough(jobs: Iterator[Job]) -> Iterator[Job]:
@@ -89,21 +140,24 @@ def _length(jobs: Sequence[Job]) -> int:
     return sum(len(job.html) for job in jobs)
 
 
-def _went_well(future: Future[Done]) -> bool:
-    return not future.cancelled() and future.exception() is None
-
-
 _printer: list[Printer] = []  # the one printer of a worker process
+_stop: list[Event] = []  # set once nothing new is to be begun
 
 
-def _start() -> None:
+def _start(stop: Event) -> None:
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # the process that started us decides
     collect_rarely()
+    _stop.append(stop)
     _printer.append(Printer())
 
 
-def _print(job: Job) -> Done:
-    return _done(_printer[0], job)
+def _print(job: Job) -> Result:
+    if _stop[0].is_set():
+        return None
+    try:
+        return _done(_printer[0], job)
+    except Refusal as refusal:
+        return refusal
 
 
 def _done(printer: Printer, job: Job) -> Done:

@@ -241,12 +241,14 @@ def test_stopped_by_ctrl_c_every_file_is_whole_and_the_next_build_goes_on(shop: 
     assert process.returncode in (0, 1)
     assert "Traceback" not in errors.decode()
     assert [path.name for path in (shop / "build").rglob("*.part")] == []
-    for path in (shop / "build").rglob("*.pdf"):
+    whole = list((shop / "build").rglob("*.pdf"))
+    for path in whole:
         with pikepdf.open(path) as pdf:
             assert len(pdf.pages)
     done = build(shop / "curriculum", shop / "build", QUICK)
     assert len(done.made) == 8
-    assert len(done.printed) < 8 or process.returncode == 0
+    again = len(whole) + len(done.printed) - 8
+    assert again == 0 or (again == 1 and "card-rig-1" in done.printed)  # the two cards go together
 
 
 def test_a_booklet_hangs_on_the_titles_of_the_modules_passed_first(tmp_path: Path) -> None:

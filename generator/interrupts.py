@@ -1,0 +1,54 @@
+"""Ctrl-C, put off until what has begun is whole."""
+
+from __future__ import annotations
+
+import signal
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+
+
+@dataclass
+class Interrupts:
+    """Whether Ctrl-C has been pressed since the block began."""
+
+    came: bool = False
+
+    def heed(self) -> None:
+        """Stop here if so. Raises KeyboardInterrupt."""
+        if self.came:
+            raise KeyboardInterrupt
+
+
+@contextmanager
+def put_off() -> Iterator[Interrupts]:
+    """Within the block Ctrl-C is only noted, to be heeded where it does no harm.
+
+    For the main thread, the only one that hears it.
+    """
+    interrupts = Interrupts()
+
+    def note(_signal: int, _frame: object) -> None:
+        interrupts.came = True
+
+    before = signal.signal(signal.SIGINT, note)
+    try:
+        yield interrupts
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+@contextmanager
+def not_heard_by_children() -> Iterator[None]:
+    """A process started within the block never hears Ctrl-C; who starts it decides for it.
+
+    It may hear it on systems that have no masks of signals.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)

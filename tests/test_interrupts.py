@@ -1,0 +1,47 @@
+"""Ctrl-C put off while something has to become whole, and kept from the processes we start."""
+
+from __future__ import annotations
+
+import os
+import signal
+import subprocess
+import sys
+
+import pytest
+
+from generator.interrupts import not_heard_by_children, put_off
+
+SLEEPS_ON = "import sys, time; print('up', flush=True); time.sleep(0.3); print('done')"
+
+
+def ctrl_c() -> None:
+    os.kill(os.getpid(), signal.SIGINT)
+
+
+def test_is_noted_within_the_block_and_heard_where_it_is_heeded() -> None:
+    with put_off() as interrupts:
+        interrupts.heed()
+        ctrl_c()
+        ctrl_c()
+        assert interrupts.came
+        with pytest.raises(KeyboardInterrupt):
+            interrupts.heed()
+
+
+def test_is_heard_again_after_the_block_however_it_ends() -> None:
+    with pytest.raises(ZeroDivisionError), put_off():
+        _ = 1 // 0
+    with pytest.raises(KeyboardInterrupt):
+        ctrl_c()
+
+
+@pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="no masks of signals here")
+def test_a_process_started_within_goes_on_from_its_first_moment() -> None:
+    with not_heard_by_children():
+        child = subprocess.Popen([sys.executable, "-c", SLEEPS_ON], stdout=subprocess.PIPE)
+    child.send_signal(signal.SIGINT)  # most likely while Python itself is starting
+    said, _ = child.communicate(timeout=60)
+
+    assert (said, child.returncode) == (b"up\ndone\n", 0)
+    with pytest.raises(KeyboardInterrupt):  # we do hear it
+        ctrl_c()
