@@ -153,5 +153,5 @@ def at_terminal(folder: Path, words: list[str], typed: list[str]) -> str:
         except OSError:
             break  # the other side is closed
     os.close(ours)
-    assert process.wait(timeout=10) == 0, shown.decode()
+    assert process.wait(timeout=60) == 0, shown.decode()
     return shown.decode()
