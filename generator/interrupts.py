@@ -24,14 +24,17 @@ class Interrupts:
 def put_off() -> Iterator[Interrupts]:
     """Within the block Ctrl-C is only noted, to be heeded where it does no harm.
 
-    For the main thread, the only one that hears it.
+    For the main thread, the only one that hears it. Where whoever started us has it ignored, as
+    for a command left running in the background, it stays so.
     """
     interrupts = Interrupts()
 
     def note(_signal: int, _frame: object) -> None:
         interrupts.came = True
 
-    before = signal.signal(signal.SIGINT, note)
+    before = signal.getsignal(signal.SIGINT)
+    if before is not signal.SIG_IGN:
+        signal.signal(signal.SIGINT, note)
     try:
         yield interrupts
     finally:

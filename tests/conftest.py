@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import shutil
-from collections.abc import Callable
+import signal
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -64,6 +65,14 @@ def part_of_starter() -> Callable[..., Path]:
         return folder
 
     return copied
+
+
+@pytest.fixture
+def ctrl_c_is_heard() -> Iterator[None]:
+    """As at a terminal, for the test and what it starts: a run in the background ignores Ctrl-C."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 @pytest.fixture(scope="module")

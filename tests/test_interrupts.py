@@ -11,6 +11,8 @@ import pytest
 
 from generator.interrupts import not_heard_by_children, put_off
 
+pytestmark = pytest.mark.usefixtures("ctrl_c_is_heard")
+
 SLEEPS_ON = "import sys, time; print('up', flush=True); time.sleep(0.3); print('done')"
 
 
@@ -33,6 +35,14 @@ def test_is_heard_again_after_the_block_however_it_ends() -> None:
         _ = 1 // 0
     with pytest.raises(KeyboardInterrupt):
         ctrl_c()
+
+
+def test_stays_ignored_in_the_background() -> None:
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    with put_off() as interrupts:
+        ctrl_c()
+        interrupts.heed()
+    assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
 
 
 @pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="no masks of signals here")

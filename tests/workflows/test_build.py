@@ -224,6 +224,7 @@ def test_a_leaflet_that_runs_over_its_pages_is_refused(shop: Path) -> None:
     assert not (shop / "build" / "first-day.pdf").exists()
 
 
+@pytest.mark.usefixtures("ctrl_c_is_heard")
 def test_stopped_by_ctrl_c_every_file_is_whole_and_the_next_build_goes_on(shop: Path) -> None:
     shutil.rmtree(shop / "build")
     command = [sys.executable, "-m", "generator", "build", *QUICK]

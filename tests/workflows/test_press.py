@@ -16,6 +16,8 @@ from generator.errors import Refusal
 from generator.workflows import press
 from generator.workflows.press import Job, run_off
 
+pytestmark = pytest.mark.usefixtures("way", "ctrl_c_is_heard")
+
 PAGE = "<p style='break-before: page'>one page</p>"
 PAGES = f"<html lang=en><title>Pages</title>{PAGE * 3}"
 COUNT = 12
@@ -53,7 +55,6 @@ def follow(jobs: Iterable[Job], told: set[Path], stop_at: int = 0) -> None:
             ctrl_c()
 
 
-@pytest.mark.usefixtures("way")
 def test_every_job_is_printed_and_told_once(tmp_path: Path) -> None:
     done = list(run_off(jobs_in(tmp_path)))
 
@@ -61,7 +62,6 @@ def test_every_job_is_printed_and_told_once(tmp_path: Path) -> None:
     assert dict(p for d in done for p in d.pages) == dict.fromkeys(whole_files(tmp_path), 3)
 
 
-@pytest.mark.usefixtures("way")
 def test_after_ctrl_c_what_was_printed_has_been_told(tmp_path: Path) -> None:
     told: set[Path] = set()
     with pytest.raises(KeyboardInterrupt):
@@ -72,7 +72,6 @@ def test_after_ctrl_c_what_was_printed_has_been_told(tmp_path: Path) -> None:
     assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
 
 
-@pytest.mark.usefixtures("way")
 def test_ctrl_c_while_a_page_is_made_loses_nothing_printed(tmp_path: Path) -> None:
     def interrupted() -> Iterator[Job]:
         for number, job in enumerate(jobs_in(tmp_path)):
@@ -88,7 +87,6 @@ def test_ctrl_c_while_a_page_is_made_loses_nothing_printed(tmp_path: Path) -> No
     assert len(told) <= 4
 
 
-@pytest.mark.usefixtures("way")
 def test_a_document_refused_ends_it_and_loses_nothing_printed(tmp_path: Path) -> None:
     jobs = list(jobs_in(tmp_path))
     jobs[4] = replace(jobs[4], most=2)
@@ -101,7 +99,6 @@ def test_a_document_refused_ends_it_and_loses_nothing_printed(tmp_path: Path) ->
     assert 4 <= len(told) < COUNT
 
 
-@pytest.mark.usefixtures("way")
 def test_a_page_that_cannot_be_made_loses_nothing_printed(tmp_path: Path) -> None:
     def broken() -> Iterator[Job]:
         yield from islice(jobs_in(tmp_path), 4)
@@ -115,7 +112,6 @@ def test_a_page_that_cannot_be_made_loses_nothing_printed(tmp_path: Path) -> Non
     assert len(told) <= 4
 
 
-@pytest.mark.usefixtures("way")
 def test_who_stops_listening_leaves_whole_files(tmp_path: Path) -> None:
     running = run_off(jobs_in(tmp_path))
     next(running)
