@@ -1,6 +1,17 @@
-"""`python -m generator` is `rigprimer`."""
+"""`rigprimer`, which is also `python -m generator`."""
 
-from generator.cli import run
+import sys
+
+
+def main() -> None:
+    """Run the command line; Ctrl-C is answered in words while it is still being loaded."""
+    try:
+        from generator.cli import run
+
+        run(prog_name="rigprimer")
+    except KeyboardInterrupt:
+        sys.exit("Stopped.")
+
 
 if __name__ == "__main__":
-    run(prog_name="rigprimer")
+    main()
