@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from generator.errors import Fault, Faults, Refusal
+from generator.errors import Fault, Refusal
 from generator.marking.answers import read_table
 
 _COLUMNS = {"paper": ("paper", "code"), "name": ("name", "for"), "seen": ("seen", "day", "date")}
@@ -32,8 +32,11 @@ class Row:
     help_given: str = ""
 
 
-def read_day_table(path: Path) -> list[Row]:
-    """The papers of a table, in its order. Raises Faults with all that is wrong, or Refusal."""
+def read_day_table(path: Path) -> tuple[list[Row], list[Fault]]:
+    """The papers of a table in its order, and what is wrong with rows that name none.
+
+    Raises Refusal when the file can't be read.
+    """
     text = read_table(path)
     lines = io.StringIO(text, newline="")
     first = text.partition("\n")[0]
@@ -46,9 +49,7 @@ def read_day_table(path: Path) -> list[Row]:
         faults.append(Fault(str(path), reader.line_num, f"the row can't be read ({error})", _HEAD))
     if not rows and not faults:
         faults.append(Fault(str(path), 0, "the table names no paper", _HEAD))
-    if faults:
-        raise Faults(faults)
-    return rows
+    return rows, faults
 
 
 def _rows(reader: Any, name: str, faults: list[Fault]) -> Iterator[Row]:

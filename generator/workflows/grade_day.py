@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from generator.errors import Fault, Faults, Refusal
+from generator.errors import Faults, Refusal
 from generator.marking.answers import parse_line
 from generator.marking.day import Row, read_day_table
 from generator.marking.ticks import mark_by_eye, parse_ticks
@@ -29,8 +29,8 @@ def grade_table(
     Raises Faults with all that is wrong, each with its line, and Refusal; nothing recorded then.
     """
     graded: dict[str, Graded] = {}  # by code
-    faults: list[Fault] = []
-    for row in read_day_table(table):
+    rows, faults = read_day_table(table)
+    for row in rows:
         try:
             paper = paper_to_mark(place, row.code, row.name or None)
             if paper.code in graded:
