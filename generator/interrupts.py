@@ -14,18 +14,14 @@ class Interrupts:
 
     came: bool = False
 
-    def heed(self) -> None:
-        """Stop here if so. Raises KeyboardInterrupt."""
-        if self.came:
-            raise KeyboardInterrupt
-
 
 @contextmanager
 def put_off() -> Iterator[Interrupts]:
-    """Within the block Ctrl-C is only noted, to be heeded where it does no harm.
+    """Within the block Ctrl-C is only noted, so that it can stop where it does no harm.
 
-    For the main thread, the only one that hears it. Where whoever started us has it ignored, as
-    for a command left running in the background, it stays so.
+    At the end of the block it is heard after all. For the main thread, the only one that hears it.
+    Where whoever started us has it ignored, as for a command left running in the background, it
+    stays so. Raises KeyboardInterrupt.
     """
     interrupts = Interrupts()
 
@@ -39,6 +35,8 @@ def put_off() -> Iterator[Interrupts]:
         yield interrupts
     finally:
         signal.signal(signal.SIGINT, before)
+    if interrupts.came:
+        raise KeyboardInterrupt
 
 
 @contextmanager

@@ -29,7 +29,7 @@ def test_says_its_version(tmp_path: Path) -> None:
 @pytest.mark.usefixtures("ctrl_c_is_heard")
 def test_ctrl_c_while_it_is_loaded_is_answered_in_words(tmp_path: Path) -> None:
     (tmp_path / "click.py").write_text(
-        "import os, signal, time\nos.kill(os.getpid(), signal.SIGINT)\ntime.sleep(60)\n"
+        "import signal, time\nsignal.raise_signal(signal.SIGINT)\ntime.sleep(60)\n"
     )
     done = started(tmp_path, "board")
     assert (done.returncode, done.stderr) == (1, "Stopped.\n")

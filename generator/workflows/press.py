@@ -75,9 +75,9 @@ def run_off(jobs: Iterable[Job]) -> Iterator[Done]:
 def _alone(jobs: Iterable[Job], interrupts: Interrupts) -> Iterator[Done]:
     printer = Printer()
     for job in jobs:
-        interrupts.heed()
+        if interrupts.came:
+            return
         yield _done(printer, job)
-    interrupts.heed()
 
 
 def _together(jobs: Iterable[Job], interrupts: Interrupts) -> Iterator[Done]:
@@ -105,7 +105,6 @@ def _together(jobs: Iterable[Job], interrupts: Interrupts) -> Iterator[Done]:
             stop.set()
     if refusals:
         raise refusals[0]
-    interrupts.heed()
 
 
 def _begun(

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import signal
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
@@ -35,10 +34,6 @@ def jobs_in(folder: Path) -> Iterator[Job]:
         yield Job(f"j{number}", f"Job {number}", PAGES, folder / f"{number}.pdf")
 
 
-def ctrl_c() -> None:
-    os.kill(os.getpid(), signal.SIGINT)
-
-
 def whole_files(folder: Path) -> set[Path]:
     """The PDF files, each opened; nothing else may lie there."""
     for path in folder.iterdir():
@@ -52,7 +47,7 @@ def follow(jobs: Iterable[Job], told: set[Path], stop_at: int = 0) -> None:
     for done in run_off(jobs):
         told.add(done.job.path)
         if len(told) == stop_at:
-            ctrl_c()
+            signal.raise_signal(signal.SIGINT)
 
 
 def test_every_job_is_printed_and_told_once(tmp_path: Path) -> None:
@@ -76,7 +71,7 @@ def test_ctrl_c_while_a_page_is_made_loses_nothing_printed(tmp_path: Path) -> No
     def interrupted() -> Iterator[Job]:
         for number, job in enumerate(jobs_in(tmp_path)):
             if number == 3:
-                ctrl_c()
+                signal.raise_signal(signal.SIGINT)
             yield job
 
     told: set[Path] = set()
