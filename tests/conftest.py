@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import shutil
 import signal
@@ -23,6 +24,13 @@ settings.load_profile("steady")
 collect_rarely()  # as every command does
 
 FOLDER = Path(__file__).parent.parent / "curriculum"
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    """Leave out, on other systems, what is marked as of POSIX alone."""
+    mark = item.get_closest_marker("posix")
+    if mark and os.name != "posix":
+        pytest.skip(f"POSIX alone: {mark.args[0]}")
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:

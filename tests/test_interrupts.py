@@ -51,7 +51,7 @@ def test_stays_ignored_in_the_background() -> None:
     assert signal.getsignal(signal.SIGINT) is signal.SIG_IGN
 
 
-@pytest.mark.skipif(not hasattr(signal, "pthread_sigmask"), reason="no masks of signals here")
+@pytest.mark.posix("masks of signals")
 def test_a_process_started_within_goes_on_from_its_first_moment() -> None:
     with not_heard_by_children():
         child = subprocess.Popen([sys.executable, "-c", SLEEPS_ON], stdout=subprocess.PIPE)

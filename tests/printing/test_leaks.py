@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
@@ -113,7 +112,7 @@ def test_the_key_is_another_file(
     assert html != paper_html(samples.SHOP, [paper])
 
 
-@pytest.mark.skipif(os.name != "posix", reason="modes of POSIX")
+@pytest.mark.posix("modes of files")
 def test_what_is_printed_is_its_owners_alone(printer: Printer, printed: Path) -> None:
     assert printed.stat().st_mode & 0o777 == 0o600
     again = printed.with_name("again.html")

@@ -101,7 +101,7 @@ ODD: dict[str, Callable[[Path], object]] = {
 }
 
 
-@pytest.mark.skipif(os.name != "posix", reason="pipes and links of POSIX")
+@pytest.mark.posix("pipes and links")
 @pytest.mark.parametrize("name", ODD)
 def test_what_is_no_plain_file_is_a_fault_before_anything_is_read(name: str, folder: Path) -> None:
     ODD[name](folder / name)
@@ -114,7 +114,7 @@ def test_what_is_no_plain_file_is_a_fault_before_anything_is_read(name: str, fol
         read_outline(folder)
 
 
-@pytest.mark.skipif(os.name != "posix", reason="names of POSIX")
+@pytest.mark.posix("names of any bytes")
 @pytest.mark.parametrize(
     ("name", "shown"),
     [

@@ -260,7 +260,7 @@ def test_a_backup_that_cannot_be_used_changes_nothing(kept: Path, copy: Path, ha
     assert len(list(kept.parent.iterdir())) == 2
 
 
-@pytest.mark.skipif(os.name != "posix", reason="an open file can't be replaced there")
+@pytest.mark.posix("replacing an open file")
 def test_what_is_written_to_a_replaced_record_is_refused(kept: Path, copy: Path) -> None:
     with Records(kept) as records:
         write_copy(records, copy)
@@ -272,7 +272,7 @@ def test_what_is_written_to_a_replaced_record_is_refused(kept: Path, copy: Path)
             records.append([joined("Lost")])
 
 
-@pytest.mark.skipif(os.name != "posix", reason="an open file can't be replaced there")
+@pytest.mark.posix("replacing an open file")
 def test_a_record_somebody_writes_to_is_not_replaced(
     kept: Path, copy: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

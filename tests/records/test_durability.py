@@ -28,7 +28,7 @@ from generator.records.store import Records
 from generator.workflows.keeping import read_text, write_text
 from generator.workflows.place import Place
 
-pytestmark = pytest.mark.skipif(os.name != "posix", reason="processes are forked and killed")
+pytestmark = pytest.mark.posix("forking and killing processes")
 
 History = Callable[[str], tuple[Event, ...]]
 Say = Callable[[int], None]

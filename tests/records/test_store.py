@@ -279,7 +279,7 @@ def as_plain_user(path: Path, limit: int = 0) -> str:
     return subprocess.run(command, capture_output=True, text=True, check=True).stdout
 
 
-@pytest.mark.skipif(os.name != "posix", reason="rights are told otherwise there")
+@pytest.mark.posix("modes of files")
 @pytest.mark.parametrize(
     ("file", "folder", "said"),
     [
@@ -308,7 +308,7 @@ def test_rights_of_file_and_folder(yard: Path, file: int, folder: int, said: str
     assert os.listdir(yard) == ["r.sqlite3"]
 
 
-@pytest.mark.skipif(os.name != "posix", reason="such limits are unknown there")
+@pytest.mark.posix("limits of a process")
 def test_a_file_that_may_not_grow(yard: Path) -> None:
     path = yard / "r.sqlite3"
     path.chmod(0o666)

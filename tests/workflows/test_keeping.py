@@ -246,7 +246,7 @@ def test_a_printed_head_tells_that_the_newest_are_missing(place: Place, add: Ent
     assert faults == (f"the copy {backup.path} has 1 newer events that are missing here",)
 
 
-@pytest.mark.skipif(os.name != "posix", reason="rights are told otherwise there")
+@pytest.mark.posix("modes of files")
 def test_a_record_that_others_may_read_is_worth_a_look(place: Place, add: Entered) -> None:
     add("Mara")
     assert not any("may read" in note for note in keeping.examine(place).notes)
