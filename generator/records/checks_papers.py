@@ -107,7 +107,8 @@ def exception_allowed(entry: Entry) -> None:
     if entry.event.data.get("allow") == "try" and not allows_exceptions(entry.module):
         raise Refusal(
             f"{entry.module.title} allows no exception",
-            "wait for the next try: rigprimer person says when it may be",
+            f'wait for the next try: rigprimer paper {entry.module.id} --for "{entry.who.name}"'
+            " says from which day it may be",
         )
 
 

@@ -183,7 +183,9 @@ def can_be_voided(entry: Entry) -> None:
     number = entry.event.data["number"]
     found = next((event for event in entry.history if event.number == number), None)
     if found is None:
-        raise Refusal(f"there is no event {number}", "look up its number with: rigprimer person")
+        raise Refusal(
+            f"there is no event {number}", "look up its number with: rigprimer person NAME"
+        )
     if found.kind == "edition":
         raise Refusal(
             f"event {number} says since when an edition is in use, and grace runs from there",
